@@ -1,0 +1,41 @@
+# ashtriage_component(NAME [SOURCES file...] [USES component...] [LIBRARIES target...])
+#
+# One engine folder becomes one static library `ashtriage_NAME`. Its headers are reached as
+# "NAME/file.hpp" through an include folder of its own, so a component sees exactly the headers of
+# the components it lists under USES (and of theirs), and a wrong include does not compile.
+function(ashtriage_component name)
+    cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;USES;LIBRARIES")
+    set(target ashtriage_${name})
+    set(include_folder ${PROJECT_BINARY_DIR}/include/${name})
+    file(MAKE_DIRECTORY ${include_folder})
+    file(CREATE_LINK ${CMAKE_CURRENT_SOURCE_DIR} ${include_folder}/${name} SYMBOLIC)
+
+    add_library(${target} STATIC ${arg_SOURCES})
+    target_include_directories(${target} PUBLIC ${include_folder})
+    ashtriage_warnings(${target})
+    foreach(used IN LISTS arg_USES)
+        target_link_libraries(${target} PUBLIC ashtriage_${used})
+    endforeach()
+    target_link_libraries(${target} PUBLIC ${arg_LIBRARIES})
+endfunction()
+
+function(ashtriage_warnings target)
+    target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion
+                           -Wsign-conversion -Wnon-virtual-dtor -Woverloaded-virtual -Werror)
+endfunction()
+
+# ashtriage_tests(NAME SOURCES file... USES component... [LIBRARIES target...])
+#
+# A GoogleTest program whose every test is known to CTest on its own. Test data is found through
+# the macro ASHTRIAGE_SOURCE_DIR.
+function(ashtriage_tests name)
+    cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;USES;LIBRARIES")
+    add_executable(${name} ${arg_SOURCES})
+    ashtriage_warnings(${name})
+    foreach(used IN LISTS arg_USES)
+        target_link_libraries(${name} PRIVATE ashtriage_${used})
+    endforeach()
+    target_link_libraries(${name} PRIVATE GTest::gmock GTest::gtest_main ${arg_LIBRARIES})
+    target_compile_definitions(${name} PRIVATE ASHTRIAGE_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
+    gtest_discover_tests(${name} TEST_PREFIX ${name}. DISCOVERY_TIMEOUT 60)
+endfunction()
