@@ -1,5 +1,5 @@
-// Elementary cells: the stretches or groups of levels of a fact that no condition of the model tells
-// apart. Any value of a cell stands for all of it.
+// Elementary cells: the stretches or groups of levels of a fact that no condition of the model
+// tells apart. Any value of a cell stands for all of it.
 #pragma once
 
 #include <vector>
@@ -13,8 +13,8 @@ namespace ashtriage::reason {
 // fact that no condition tests has one cell.
 std::vector<std::vector<Value>> elementary_cells(const Model& model);
 
-// The parts of `value` that fall into different cells. An unknown value falls into every cell; a fact
-// that does not apply falls into none and is returned as it is.
+// The parts of `value` that fall into different cells. An unknown value falls into every cell; a
+// fact that does not apply falls into none and is returned as it is.
 std::vector<Value> split(const Value& value, const std::vector<Value>& cells);
 
 }  // namespace ashtriage::reason

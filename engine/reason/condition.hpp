@@ -37,8 +37,8 @@ struct OutcomeTest {
 struct Condition {
     enum class Kind { all, any, negation, number, level, outcome };
 
-    Kind kind = Kind::all;          // all of nothing: always met
-    std::vector<Condition> parts;   // all, any; negation has exactly one
+    Kind kind = Kind::all;         // all of nothing: always met
+    std::vector<Condition> parts;  // all, any; negation has exactly one
     std::variant<std::monostate, NumberTest, LevelTest, OutcomeTest> test;
 
     static Condition always() { return {}; }

@@ -15,8 +15,8 @@ namespace ashtriage::reason {
 // The answer of a single-hit table: every outcome that some completion of the observation leads to,
 // and no other. One outcome alone is a decision.
 struct Outcomes {
-    LevelSet possible = 0;         // bit i: outcome i of `gives`
-    bool none_possible = false;    // in some completion no rule holds (the table has a gap)
+    LevelSet possible = 0;           // bit i: outcome i of `gives`
+    bool none_possible = false;      // in some completion no rule holds (the table has a gap)
     bool conflict_possible = false;  // unique tables: in some completion two rules hold
 
     bool decided() const;
@@ -38,8 +38,8 @@ struct Collected {
 
 enum class Truth { no, maybe, yes };
 
-// One condition with the verdict on it, shaped like the condition itself, so that the observed value
-// can be shown beside the threshold.
+// One condition with the verdict on it, shaped like the condition itself, so that the observed
+// value can be shown beside the threshold.
 struct ConditionTrace {
     const Condition* condition = nullptr;  // owned by the engine's model
     Truth truth = Truth::maybe;
@@ -65,7 +65,7 @@ struct Firmness {
 struct Change {
     OutcomeIndex outcome = 0;
     FactIndex fact = 0;
-    Value to;              // the nearest stretch or level that leads there
+    Value to;               // the nearest stretch or level that leads there
     double distance = 0.0;  // in units of eye error where the fact has one, else in units or levels
 };
 

@@ -1,7 +1,7 @@
 // The reasoning: a model, compiled once, that answers any number of observations.
 //
-// Everything here is exact about uncertainty: an outcome is reported as possible if and only if some
-// way of filling in the unknown facts leads to it.
+// Everything here is exact about uncertainty: an outcome is reported as possible if and only if
+// some way of filling in the unknown facts leads to it.
 #pragma once
 
 #include <vector>
@@ -14,7 +14,7 @@
 namespace ashtriage::reason {
 
 class Engine {
-   public:
+ public:
     // Throws std::invalid_argument when the model is malformed: an index or level out of range, a
     // table that names no outcome, tables in a cycle.
     explicit Engine(Model model);
@@ -37,19 +37,19 @@ class Engine {
     // Single-hit tables only.
     Firmness firmness(TableIndex table, const Observation& observation) const;
 
-    // For each other outcome that one changed fact can bring about, the nearest such change; nearest
-    // first. Empty unless the table is decided. Single-hit tables only.
+    // For each other outcome that one changed fact can bring about, the nearest such change;
+    // nearest first. Empty unless the table is decided. Single-hit tables only.
     std::vector<Change> nearest_changes(TableIndex table, const Observation& observation) const;
 
     // The facts, unknown or known only within a range, of which some value would narrow what is
     // possible: these are worth finding out. Empty when the table is decided. Any table.
     std::vector<FactIndex> worth_asking(TableIndex table, const Observation& observation) const;
 
-   private:
+ private:
     Model model_;
-    std::vector<TableIndex> order_;                 // evaluation order of all tables
-    std::vector<std::vector<Value>> cells_;         // by fact: stretches no condition tells apart
-    std::vector<std::vector<FactIndex>> behind_;    // by table: the facts its answer rests on
+    std::vector<std::vector<TableIndex>> orders_;  // by table: it and all it rests on, in order
+    std::vector<std::vector<FactIndex>> behind_;   // by table: the facts its answer rests on
+    std::vector<std::vector<Value>> cells_;        // by fact: stretches no condition tells apart
 };
 
 }  // namespace ashtriage::reason

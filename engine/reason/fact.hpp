@@ -24,11 +24,15 @@ using LevelIndex = std::size_t;
 using LevelSet = std::uint64_t;
 inline constexpr std::size_t most_levels = 64;
 
-constexpr LevelSet only_level(LevelIndex level) { return LevelSet{1} << level; }
+constexpr LevelSet only_level(LevelIndex level) {
+    return LevelSet{1} << level;
+}
 constexpr LevelSet all_levels(std::size_t count) {
     return count >= most_levels ? ~LevelSet{0} : (LevelSet{1} << count) - 1;
 }
-constexpr bool has_level(LevelSet set, LevelIndex level) { return (set >> level & 1U) != 0; }
+constexpr bool has_level(LevelSet set, LevelIndex level) {
+    return (set >> level & 1U) != 0;
+}
 
 struct Fact {
     std::string name;

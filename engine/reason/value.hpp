@@ -22,7 +22,7 @@ struct NotApplicable {
 };
 
 class Value {
-   public:
+ public:
     Value() = default;  // unknown, not asked
 
     static Value number(double value) { return Value{Interval::point(value)}; }
@@ -46,7 +46,7 @@ class Value {
 
     friend bool operator==(const Value&, const Value&) = default;
 
-   private:
+ private:
     struct Levels {
         LevelSet set = 0;
         friend bool operator==(Levels, Levels) = default;

@@ -1,0 +1,76 @@
+#include "reason/case_split.hpp"
+
+#include <utility>
+
+#include "reason/cells.hpp"
+
+namespace ashtriage::reason {
+
+CaseSplit::CaseSplit(const Model& model, const std::vector<TableIndex>& order,
+                     const std::vector<std::vector<Value>>& cells, TableIndex table,
+                     std::function<bool(const Rule&)> concerned)
+    : model_(model),
+      order_(order),
+      cells_(cells),
+      table_(table),
+      concerned_(std::move(concerned)) {}
+
+void CaseSplit::explore(Observation observation,
+                        const std::function<bool(const Estimates&)>& nothing_new,
+                        const std::function<void(const Estimates&)>& settled) const {
+    explore_case(observation, nothing_new, settled);
+}
+
+void CaseSplit::explore_case(Observation& observation,
+                             const std::function<bool(const Estimates&)>& nothing_new,
+                             const std::function<void(const Estimates&)>& settled) const {
+    const Estimates estimates = estimate(model_, order_, observation);
+    if (nothing_new(estimates)) return;
+
+    const auto fact = open_fact(observation, estimates);
+    if (!fact) {
+        settled(estimates);
+        return;
+    }
+    const Value whole = observation[*fact];
+    for (const Value& part : split(whole, cells_[*fact])) {
+        observation[*fact] = part;
+        explore_case(observation, nothing_new, settled);
+    }
+    observation[*fact] = whole;
+}
+
+std::optional<FactIndex> CaseSplit::open_fact(const Observation& observation,
+                                              const Estimates& estimates) const {
+    for (const Rule& rule : model_.tables[table_].rules) {
+        if (!concerned_(rule)) continue;
+        if (const auto fact = open_fact_in(rule.when, observation, estimates)) return fact;
+    }
+    return std::nullopt;
+}
+
+std::optional<FactIndex> CaseSplit::open_fact_of_table(TableIndex table,
+                                                       const Observation& observation,
+                                                       const Estimates& estimates) const {
+    for (const Rule& rule : model_.tables[table].rules) {
+        if (const auto fact = open_fact_in(rule.when, observation, estimates)) return fact;
+    }
+    return std::nullopt;
+}
+
+std::optional<FactIndex> CaseSplit::open_fact_in(const Condition& condition,
+                                                 const Observation& observation,
+                                                 const Estimates& estimates) const {
+    if (evaluate(condition, model_, observation, estimates) != Truth::maybe) return std::nullopt;
+    if (const auto* test = std::get_if<NumberTest>(&condition.test)) return test->fact;
+    if (const auto* test = std::get_if<LevelTest>(&condition.test)) return test->fact;
+    if (const auto* test = std::get_if<OutcomeTest>(&condition.test)) {
+        return open_fact_of_table(test->table, observation, estimates);
+    }
+    for (const Condition& part : condition.parts) {
+        if (const auto fact = open_fact_in(part, observation, estimates)) return fact;
+    }
+    return std::nullopt;
+}
+
+}  // namespace ashtriage::reason
