@@ -20,7 +20,7 @@ enum class Effort { glance, measure, dig, climb };
 struct FactText {
     std::string unit;  // number facts: percent, inches, feet, miles, degrees, count, ...
     std::vector<std::string> level_help;  // parallel to Fact::levels; may be empty texts
-    bool asked = true;  // false: worked out from other entries
+    bool asked = true;                    // false: worked out from other entries
     bool safety = false;
     Effort effort = Effort::glance;
     std::string group;
@@ -48,7 +48,7 @@ struct TableText {
 
 struct Setting {
     std::string name;
-    std::string unit;  // empty for a switch
+    std::string unit;    // empty for a switch
     double value = 0.0;  // a switch: 1 yes, 0 no
     bool is_switch = false;
     std::string about;
