@@ -72,6 +72,37 @@ std::vector<TableIndex> order_for(const Model& model, const std::vector<TableInd
     return kept;
 }
 
+void mark_open(const Model& model, TableIndex table, const Observation& observation,
+               const Estimates& estimates, std::vector<bool>& open);
+
+void mark_open_in(const Condition& condition, const Model& model, const Observation& observation,
+                  const Estimates& estimates, std::vector<bool>& open) {
+    if (evaluate(condition, model, observation, estimates) != Truth::maybe) return;
+    if (const auto* number = std::get_if<NumberTest>(&condition.test)) open[number->fact] = true;
+    if (const auto* level = std::get_if<LevelTest>(&condition.test)) open[level->fact] = true;
+    if (const auto* outcome = std::get_if<OutcomeTest>(&condition.test)) {
+        mark_open(model, outcome->table, observation, estimates, open);
+    }
+    for (const Condition& part : condition.parts) {
+        mark_open_in(part, model, observation, estimates, open);
+    }
+}
+
+void mark_open(const Model& model, TableIndex table, const Observation& observation,
+               const Estimates& estimates, std::vector<bool>& open) {
+    const Table& asked = model.tables[table];
+    const TableEstimate& estimated = estimates[table];
+    const bool collects = asked.hit_policy == HitPolicy::collect;
+    if (!collects && estimated.outcomes.decided()) return;
+    for (const Rule& rule : asked.rules) {
+        const LevelSet gives = only_level(rule.gives);
+        const bool can_matter = collects ? (estimated.collected.certain & gives) == 0
+                                         : asked.hit_policy == HitPolicy::unique ||
+                                               (estimated.outcomes.possible & gives) != 0;
+        if (can_matter) mark_open_in(rule.when, model, observation, estimates, open);
+    }
+}
+
 }  // namespace
 
 Engine::Engine(Model model) : model_(std::move(model)) {
@@ -150,6 +181,18 @@ std::vector<FactIndex> Engine::worth_asking(TableIndex table,
         if (matters) worth.push_back(fact);
     }
     return worth;
+}
+
+std::vector<FactIndex> Engine::still_open(TableIndex table, const Observation& observation) const {
+    const Estimates estimates = estimate(model_, orders_[table], observation);
+    std::vector<bool> open(model_.facts.size(), false);
+    mark_open(model_, table, observation, estimates, open);
+
+    std::vector<FactIndex> facts;
+    for (FactIndex fact = 0; fact < open.size(); ++fact) {
+        if (open[fact]) facts.push_back(fact);
+    }
+    return facts;
 }
 
 }  // namespace ashtriage::reason

@@ -45,6 +45,10 @@ class Engine {
     // possible: these are worth finding out. Empty when the table is decided. Any table.
     std::vector<FactIndex> worth_asking(TableIndex table, const Observation& observation) const;
 
+    // A quick superset of worth_asking: the facts that a still undecided condition of a still
+    // undecided rule tests. What is not among them cannot matter. Any table.
+    std::vector<FactIndex> still_open(TableIndex table, const Observation& observation) const;
+
  private:
     Model model_;
     std::vector<std::vector<TableIndex>> orders_;  // by table: it and all it rests on, in order

@@ -273,6 +273,24 @@ TEST(EngineAgainstEnumeration, AgreesOnThousandsOfRandomModels) {
     EXPECT_GT(sharper_than_three_valued, 50);
 }
 
+TEST(EngineAgainstEnumeration, WhatIsWorthAskingIsAlwaysAmongWhatIsStillOpen) {
+    RandomModels random(11);
+    int worth_seen = 0;
+    for (int round = 0; round < 1500; ++round) {
+        const Model model = random.model();
+        const Engine engine(model);
+        const Observation observation = random.observation(model);
+        for (TableIndex table = 0; table < model.tables.size(); ++table) {
+            const auto open = engine.still_open(table, observation);
+            for (const FactIndex fact : engine.worth_asking(table, observation)) {
+                ASSERT_NE(std::ranges::find(open, fact), open.end()) << "round " << round;
+                ++worth_seen;
+            }
+        }
+    }
+    EXPECT_GT(worth_seen, 300);
+}
+
 TEST(EngineAgainstEnumeration, EveryNearestChangeReallyLeadsThere) {
     RandomModels random(7);
     int changes_seen = 0;
