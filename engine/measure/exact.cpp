@@ -11,16 +11,18 @@ namespace {
 
 __extension__ using Wide = __int128;  // GCC and Clang; the product of two 64-bit numbers fits
 
-[[noreturn]] void refuse_size() {
-    throw InputError("A value is too large to be held exactly", {},
-                     "Check the number and its unit; such an amount is not one from a tree.");
+[[noreturn]] void refuse_size(const std::string& what) {
+    throw InputError(what + " is too large to be held exactly", {},
+                     "Check the number and its unit.");
+}
+
+bool fits(Wide value) {
+    return value <= std::numeric_limits<std::int64_t>::max() &&
+           value >= std::numeric_limits<std::int64_t>::min();
 }
 
 std::int64_t narrow(Wide value) {
-    if (value > std::numeric_limits<std::int64_t>::max() ||
-        value < std::numeric_limits<std::int64_t>::min()) {
-        refuse_size();
-    }
+    if (!fits(value)) refuse_size("A result");
     return static_cast<std::int64_t>(value);
 }
 
@@ -30,10 +32,8 @@ std::int64_t power_of_ten(int exponent) {
     return power;
 }
 
-}  // namespace
-
-std::int64_t multiply_divide(std::int64_t value, std::int64_t numerator, std::int64_t denominator,
-                             Rounding rounding) {
+Wide divided(std::int64_t value, std::int64_t numerator, std::int64_t denominator,
+             Rounding rounding) {
     if (denominator == 0) throw InputError("An amount cannot be divided by zero");
     Wide product = Wide{value} * numerator;
     Wide divisor = denominator;
@@ -55,7 +55,14 @@ std::int64_t multiply_divide(std::int64_t value, std::int64_t numerator, std::in
             if (remainder > 0) quotient += 1;
             break;
     }
-    return narrow(quotient);
+    return quotient;
+}
+
+}  // namespace
+
+std::int64_t multiply_divide(std::int64_t value, std::int64_t numerator, std::int64_t denominator,
+                             Rounding rounding) {
+    return narrow(divided(value, numerator, denominator, rounding));
 }
 
 std::int64_t checked_add(std::int64_t a, std::int64_t b) {
@@ -70,8 +77,10 @@ std::int64_t checked_multiply(std::int64_t a, std::int64_t b) {
 
 std::int64_t ticks_of(std::string_view number, std::int64_t ticks_per_unit) {
     const Decimal decimal = require_decimal(number);
-    return multiply_divide(decimal.digits, ticks_per_unit, power_of_ten(decimal.places),
-                           Rounding::nearest);
+    const Wide ticks =
+        divided(decimal.digits, ticks_per_unit, power_of_ten(decimal.places), Rounding::nearest);
+    if (!fits(ticks)) refuse_size("'" + std::string(number) + "'");
+    return static_cast<std::int64_t>(ticks);
 }
 
 std::int64_t ticks_of(double number, std::int64_t ticks_per_unit) {
@@ -81,7 +90,7 @@ std::int64_t ticks_of(double number, std::int64_t ticks_per_unit) {
     const long double ticks =
         static_cast<long double>(number) * static_cast<long double>(ticks_per_unit);
     constexpr long double limit = 9.2e18L;  // a little inside what 64 bits hold
-    if (std::fabs(ticks) > limit) refuse_size();
+    if (std::fabs(ticks) > limit) refuse_size("A value");
     return std::llround(ticks);
 }
 

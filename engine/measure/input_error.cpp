@@ -4,8 +4,8 @@
 
 namespace ashtriage::measure {
 
-InputError::InputError(std::string what, std::string where, std::string hint)
-    : std::runtime_error(std::move(what)), where_(std::move(where)), hint_(std::move(hint)) {}
+InputError::InputError(const std::string& what, std::string where, std::string hint)
+    : std::runtime_error(what), where_(std::move(where)), hint_(std::move(hint)) {}
 
 InputError InputError::at(std::string where) const {
     return InputError(what(), std::move(where), hint_);

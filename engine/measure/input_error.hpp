@@ -11,7 +11,7 @@ class InputError : public std::runtime_error {
  public:
     // `what` names the thing in quotes and says what was expected; `where` is a place such as
     // "trees.csv:4:2" or "--dbh"; `hint` is what to do about it. The last two may be empty.
-    explicit InputError(std::string what, std::string where = {}, std::string hint = {});
+    explicit InputError(const std::string& what, std::string where = {}, std::string hint = {});
 
     const std::string& where() const { return where_; }
     const std::string& hint() const { return hint_; }

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <span>
 #include <string>
+#include <type_traits>
 #include <vector>
 
 #include "measure/nearest_name.hpp"
@@ -19,17 +20,20 @@ template <class Dimension>
 struct Known;
 template <>
 struct Known<LengthDimension> {
+    static constexpr std::string_view example = "14 in";
     static constexpr std::array units = {&units::inch,       &units::foot,       &units::mile,
                                          &units::millimetre, &units::centimetre, &units::metre,
                                          &units::kilometre};
 };
 template <>
 struct Known<AreaDimension> {
+    static constexpr std::string_view example = "600 sq ft";
     static constexpr std::array units = {&units::square_inch, &units::square_foot, &units::acre,
                                          &units::square_metre, &units::hectare};
 };
 template <>
 struct Known<VolumeDimension> {
+    static constexpr std::string_view example = "16 fl oz";
     static constexpr std::array units = {
         &units::us_fluid_ounce,      &units::us_pint,    &units::us_quart,
         &units::us_gallon,           &units::millilitre, &units::litre,
@@ -37,19 +41,23 @@ struct Known<VolumeDimension> {
 };
 template <>
 struct Known<MassDimension> {
+    static constexpr std::string_view example = "1.6 oz (weight)";
     static constexpr std::array units = {&units::avoirdupois_ounce, &units::pound,
                                          &units::milligram, &units::gram, &units::kilogram};
 };
 template <>
 struct Known<PercentDimension> {
+    static constexpr std::string_view example = "30 %";
     static constexpr std::array units = {&units::percent};
 };
 template <>
 struct Known<TemperatureDimension> {
+    static constexpr std::string_view example = "68 °F";
     static constexpr std::array units = {&units::celsius, &units::fahrenheit};
 };
 template <>
 struct Known<MoneyDimension> {
+    static constexpr std::string_view example = "$12.50";
     static constexpr std::array units = {&units::dollar};
 };
 
@@ -64,6 +72,10 @@ bool is_letter(char c) {
 }
 bool in_number(char c) {
     return is_digit(c) || c == '.' || c == ',' || c == '-' || c == '+';
+}
+
+char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
 
 std::string quoted(std::string_view text) {
@@ -90,16 +102,18 @@ std::string_view take_while(std::string_view& text, Fits fits) {
 std::string plain_form(std::string_view written) {
     std::string plain;
     for (const char c : trimmed(written)) {
-        const bool after_letter = !plain.empty() && is_letter(plain.back());
-        if (c == '.' && after_letter) {
-            plain += ' ';
-        } else if (!is_blank(c)) {
-            plain += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-        } else if (!plain.empty() && plain.back() != ' ') {
-            plain += ' ';
-        }
+        const char before = plain.empty() ? ' ' : plain.back();
+        const bool between_words = is_blank(c) || (c == '.' && is_letter(before));
+        if (!between_words) plain += lower(c);
+        if (between_words && before != ' ') plain += ' ';
     }
     return std::string(trimmed(plain));
+}
+
+// Whether `symbol`, as listed in units.hpp, is `plain` but for capitals.
+bool same_letters(std::string_view plain, std::string_view symbol) {
+    return std::equal(plain.begin(), plain.end(), symbol.begin(), symbol.end(),
+                      [](char a, char b) { return a == lower(b); });
 }
 
 template <class Dimension>
@@ -164,9 +178,10 @@ Amount take_amount(std::string_view& text) {
     std::string_view ahead = text;
     const bool blank_follows = !take_while(ahead, is_blank).empty();
     const std::string_view numerator = take_while(ahead, is_digit);
-    if (blank_follows && !numerator.empty() && ahead.starts_with('/')) {
+    const std::string_view denominator = take_denominator(ahead);
+    if (blank_follows && !numerator.empty() && !denominator.empty()) {
         amount.numerator = numerator;
-        amount.denominator = take_denominator(ahead);
+        amount.denominator = denominator;
         text = ahead;
     }
     return amount;
@@ -210,8 +225,8 @@ class Reader {
 
  private:
     static std::string example() {
-        return "Write a number and a unit (" + known_symbols<Dimension>() + "), such as 14 " +
-               std::string(Known<Dimension>::units.front()->symbol()) + ".";
+        return "Write a number and a unit (" + known_symbols<Dimension>() + "), such as " +
+               std::string(Known<Dimension>::example) + ".";
     }
 
     static bool takes_dollar_sign(std::string_view& text) {
@@ -331,7 +346,7 @@ const Unit<Dimension>* find_unit(std::string_view written) {
     if (plain.empty()) return nullptr;
     for (const Unit<Dimension>* unit : Known<Dimension>::units) {
         for (const std::string_view symbol : unit->symbols) {
-            if (plain_form(symbol) == plain) return unit;
+            if (same_letters(plain, symbol)) return unit;
         }
     }
     return nullptr;

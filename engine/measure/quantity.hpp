@@ -79,13 +79,14 @@ class Quantity {
     constexpr std::int64_t ticks() const { return ticks_; }
 
     double in(const UnitType& unit) const {
-        return static_cast<double>(static_cast<long double>(ticks_ - unit.zero_at) /
-                                   static_cast<long double>(unit.ticks));
+        return static_cast<double>(
+            (static_cast<long double>(ticks_) - static_cast<long double>(unit.zero_at)) /
+            static_cast<long double>(unit.ticks));
     }
     // Decimal text such as "14.0", without the unit.
     std::string text(const UnitType& unit, int places,
                      Rounding rounding = Rounding::nearest) const {
-        return decimal_text(ticks_ - unit.zero_at, unit.ticks, places, rounding);
+        return decimal_text(checked_subtract(ticks_, unit.zero_at), unit.ticks, places, rounding);
     }
     // Decimal text with the unit's symbol, such as "14.0 in".
     std::string with_unit(const UnitType& unit, int places,
@@ -137,7 +138,10 @@ class Quantity {
         return *this = *this - other;
     }
 
-    friend constexpr auto operator<=>(const Quantity&, const Quantity&) = default;
+    friend constexpr bool operator==(const Quantity& a, const Quantity& b) = default;
+    friend constexpr std::strong_ordering operator<=>(const Quantity& a, const Quantity& b) {
+        return a.ticks_ <=> b.ticks_;
+    }
 
  private:
     constexpr explicit Quantity(std::int64_t ticks) : ticks_(ticks) {}
