@@ -1,6 +1,6 @@
 #include "photo/photo_facts.hpp"
 
-#include <array>
+#include <algorithm>
 #include <cstddef>
 #include <fstream>
 #include <system_error>
@@ -39,24 +39,27 @@ bool never_set(std::string_view date_time) {
     return date_time.find_first_of("123456789") == std::string_view::npos;
 }
 
+// "2026:06:14"; nothing for a day that is not in the calendar.
+std::optional<measure::Date> parse_colon_date(std::string_view text) {
+    std::string iso(text);
+    std::ranges::replace(iso, ':', '-');
+    try {
+        return measure::parse_date(iso);
+    } catch (const measure::InputError&) {
+        return std::nullopt;
+    }
+}
+
 std::optional<TimeTaken> parse_date_time(std::string_view text) {
     if (!shaped_like("0000:00:00 00:00:00", text)) return std::nullopt;
-    const int century = two_digits(text, 0);
-    const int year_of_century = two_digits(text, 2);
-    const int month = two_digits(text, 5);
-    const int day = two_digits(text, 8);
+    const std::optional<measure::Date> date = parse_colon_date(text.substr(0, 10));
     const int hour = two_digits(text, 11);
     const int minute = two_digits(text, 14);
     const int second = two_digits(text, 17);
-    for (const int part : {century, year_of_century, month, day, hour, minute, second}) {
-        if (part < 0) return std::nullopt;
-    }
-    const measure::Date date{std::chrono::year{century * 100 + year_of_century},
-                             std::chrono::month{static_cast<unsigned>(month)},
-                             std::chrono::day{static_cast<unsigned>(day)}};
-    if (!date.ok() || hour > 23 || minute > 59 || second > 59) return std::nullopt;
+    if (!date || hour < 0 || minute < 0 || second < 0) return std::nullopt;
+    if (hour > 23 || minute > 59 || second > 59) return std::nullopt;
     return TimeTaken{
-        date,
+        *date,
         std::chrono::hours{hour} + std::chrono::minutes{minute} + std::chrono::seconds{second},
         std::nullopt};
 }

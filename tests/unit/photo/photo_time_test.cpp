@@ -67,7 +67,8 @@ TEST(PhotoTime, LeavesOutWhatIsNoDayOrTimeAndSaysSo) {
          {"2026:13:01 12:00:00", "2026:00:01 12:00:00", "2026:04:31 12:00:00",
           "2026:06:14 24:00:00", "2026:06:14 12:60:00", "2026:06:14 12:00:60",
           "2026-06-14 12:00:00", "2026:06:14T12:00:00", "2026:06:14", "2026:6:14 12:00:00",
-          "2026:06:14 12:00:00Z", "+026:06:14 12:00:00", "2026:06:14 -1:00:00"}) {
+          "2026:06:14 12:00:00Z", "+026:06:14 12:00:00", "0001:01:01 12:00:00",
+          "2026:06:14 -1:00:00"}) {
         const PhotoFacts facts = facts_with_date(written);
         EXPECT_FALSE(facts.taken) << written;
         EXPECT_THAT(facts.left_out, ElementsAre(HasSubstr(std::string(written))));
