@@ -84,6 +84,7 @@ void Problems::add(Problem problem) {
         }
     }
     problems_.push_back(std::move(problem));
+    if (problems_.size() >= most_problems) throw_if_any();
 }
 
 std::string Problems::text(std::size_t most) const {
@@ -104,7 +105,8 @@ std::string Problems::text(std::size_t most) const {
     for (std::size_t i = 0; i < shown; ++i) result += one_problem(*in_order[i]);
     if (shown < in_order.size()) {
         const std::size_t left = in_order.size() - shown;
-        result += fmt::format("... and {} more problem{}\n", left, left == 1 ? "" : "s");
+        result += fmt::format("... and {} more problem{}{}\n", left, left == 1 ? "" : "s",
+                              problems_.size() >= most_problems ? "; the rest was not read" : "");
     }
     if (!result.empty()) result.pop_back();  // the last line end
     return result;

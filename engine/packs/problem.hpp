@@ -26,11 +26,16 @@ struct Problem {
     std::string source_line;  // filled in by Problems::add when the file's text is known
 };
 
+// A file with so many problems is not the file that its reader expects: reading it ends there.
+inline constexpr std::size_t most_problems = 1000;
+
 class Problems {
  public:
     // The text of a file, from which the source lines of its problems are shown.
     void add_file(const std::string& file, std::string_view text);
 
+    // Throws BadFile with the last of `most_problems`.
+    // Throws BadFile with the last of `most_problems`.
     void add(Problem problem);
     bool empty() const { return problems_.empty(); }
     std::size_t size() const { return problems_.size(); }

@@ -1,0 +1,134 @@
+#include "packs/read_rule_set.hpp"
+
+#include <fmt/format.h>
+#include <sys/types.h>
+
+#include <array>
+#include <deque>
+#include <utility>
+
+// libmd's header uses the types of <sys/types.h>.
+#include <sha256.h>
+
+#include "packs/readers.hpp"
+#include "packs/sources.hpp"
+#include "packs/yaml_document.hpp"
+
+namespace ashtriage::packs {
+
+namespace {
+
+constexpr std::string_view pack_ending = ".yaml";
+
+// Each part with its length before it, so that no two lists of parts run together alike.
+class Sha256 {
+ public:
+    Sha256() { SHA256Init(&state_); }
+
+    void add(std::string_view part) {
+        const std::string length = fmt::format("{}:", part.size());
+        add_bytes(length);
+        add_bytes(part);
+    }
+
+    std::string hex() {
+        std::array<std::uint8_t, SHA256_DIGEST_LENGTH> digest{};
+        SHA256Final(digest.data(), &state_);
+        return fmt::format("{:02x}", fmt::join(digest, ""));
+    }
+
+ private:
+    void add_bytes(std::string_view bytes) {
+        SHA256Update(&state_, reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
+    }
+
+    SHA2_CTX state_{};
+};
+
+std::string hash_of(const std::vector<RuleFile>& files, std::string_view preset) {
+    Sha256 hash;
+    for (const RuleFile& file : files) {
+        hash.add(file.name);
+        hash.add(file.text);
+    }
+    hash.add(preset);
+    return hash.hex();
+}
+
+// The parts of a pack that are read in later steps.
+struct PackParts {
+    const Node* settings = nullptr;
+    const Node* presets = nullptr;
+    const Node* facts = nullptr;
+    const Node* tables = nullptr;
+    const Node* cases = nullptr;
+};
+
+PackParts read_head(const PackFile& file, Draft& draft) {
+    PackParts parts;
+    Fields root(file.document, fmt::format("the rule pack '{}'", file.pack), file.source);
+    if (!root.is_mapping()) return parts;
+    const std::string name = root.text("pack");
+    if (!name.empty() && name != file.pack) {
+        root.refuse("pack", "wrong-pack-name",
+                    fmt::format("the pack is called '{}', but its file '{}{}'", name, file.pack,
+                                pack_ending),
+                    "pack and file must have the same name");
+    }
+    draft.set.editions.push_back({file.pack, root.text("edition")});
+    root.text("about");
+    parts.settings = root.mapping_or_null("settings");
+    parts.presets = root.mapping_or_null("presets");
+    parts.facts = root.mapping_or_null("facts");
+    parts.tables = root.mapping_or_null("tables");
+    parts.cases = root.list_or_null("cases");
+    root.refuse_others();
+    return parts;
+}
+
+}  // namespace
+
+RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view preset) {
+    Problems problems;
+    Draft draft;
+    draft.set.hash = hash_of(files, preset);
+    draft.set.sources = read_sources(files, problems);
+
+    std::deque<PackFile> packs;  // the draft points into it
+    bool all_readable = true;
+    for (const RuleFile& file : files) {
+        if (!is_pack(file.name)) continue;
+        std::string pack = file.name.substr(0, file.name.rfind(pack_ending));
+        Node document = read_yaml(file.text, file.shown_name(), problems);
+        all_readable = all_readable && document.place.line != 0;
+        packs.push_back({std::move(pack), {file.shown_name(), problems}, std::move(document)});
+    }
+    // With a file missing, every name it would have given would be reported as unknown.
+    if (!all_readable) problems.throw_if_any();
+
+    std::vector<std::pair<const PackFile*, PackParts>> parts;
+    for (const PackFile& file : packs) parts.emplace_back(&file, read_head(file, draft));
+
+    using Step = void (*)(const Node&, const PackFile&, Draft&);
+    const auto for_each_pack = [&](const Node* PackParts::*part, Step step) {
+        for (const auto& [file, pack] : parts) {
+            if (pack.*part != nullptr) step(*(pack.*part), *file, draft);
+        }
+    };
+    for_each_pack(&PackParts::settings, read_settings);
+    for_each_pack(&PackParts::facts, read_facts);
+    for_each_pack(&PackParts::tables, read_tables);
+    for_each_pack(&PackParts::presets, read_presets);
+    if (problems.empty()) use_preset(preset, draft);
+    read_applicability(draft);
+    read_rules(draft);
+    for_each_pack(&PackParts::cases, read_cases);
+
+    check_cycles(draft);
+    // A misspelt name elsewhere would make the setting look unused.
+    if (problems.empty()) check_settings_used(draft);
+    problems.throw_if_any();
+    return std::move(draft.set);
+}
+
+}  // namespace ashtriage::packs
