@@ -17,7 +17,8 @@ TEST(NearestName, FindsOneSlipOfThePen) {
     EXPECT_EQ(nearest_name("canopyy_loss", names), "canopy_loss");  // one too many
     EXPECT_EQ(nearest_name("canopy_lose", names), "canopy_loss");   // another letter
     EXPECT_EQ(nearest_name("inhces", names), "inches");             // two swapped
-    EXPECT_EQ(nearest_name("Exit_Holes", names), "exit_holes");     // only the case
+    EXPECT_EQ(nearest_name("ni", names), "in");
+    EXPECT_EQ(nearest_name("Exit_Holes", names), "exit_holes");  // only the case
 }
 
 TEST(NearestName, StaysSilentWhenNothingIsNear) {
