@@ -75,10 +75,6 @@ LevelSet read_outcomes(const Node& node, const std::string& name,
     if (node.kind != Node::Kind::sequence) return one(node);
     LevelSet set = 0;
     for (const Node& item : node.items) set |= one(item);
-    if (node.items.empty()) {
-        source.refuse("empty-value", node.place,
-                      fmt::format("{} is an empty list; expected outcomes", name));
-    }
     return set;
 }
 
@@ -95,6 +91,7 @@ void read_expected_of(const Entry& entry, const std::string& what, const YamlSou
     }
     const reason::Table& table = draft.set.model.tables[found->second];
     const std::string name = fmt::format("what {} expects of '{}'", what, table.name);
+    const std::size_t problems_before = source.problems.size();
     Expectation expectation;
     expectation.table = found->second;
     if (table.hit_policy != HitPolicy::collect) {
@@ -104,10 +101,6 @@ void read_expected_of(const Entry& entry, const std::string& what, const YamlSou
         const Node* includes = fields.optional("includes");
         const Node* excludes = fields.optional("excludes");
         fields.refuse_others();
-        if (includes == nullptr && excludes == nullptr) {
-            source.refuse("missing-key", entry.value.place, fmt::format("{} is empty", name),
-                          "write {includes: [...]}, {excludes: [...]} or both");
-        }
         if (includes != nullptr) {
             expectation.includes = read_outcomes(*includes, name, table.gives, source);
         }
@@ -116,6 +109,12 @@ void read_expected_of(const Entry& entry, const std::string& what, const YamlSou
         }
     } else {
         expectation.includes = read_outcomes(entry.value, name, table.gives, source);
+    }
+    const bool expects_nothing =
+        (expectation.exactly | expectation.includes | expectation.excludes) == 0;
+    if (expects_nothing && source.problems.size() == problems_before) {
+        source.refuse("empty-value", entry.value.place, fmt::format("{} is nothing", name),
+                      "name outcomes, or leave the table out");
     }
     result.expected.push_back(expectation);
 }

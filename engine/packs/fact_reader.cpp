@@ -6,6 +6,8 @@
 #include "packs/fact_units.hpp"
 #include "packs/readers.hpp"
 #include "packs/sources.hpp"
+#include "packs/value_text.hpp"
+#include "packs/words.hpp"
 #include "reason/visit.hpp"
 
 namespace ashtriage::packs {
@@ -58,29 +60,34 @@ void read_number_fact(Fields& fields, Fact& fact, FactText& text) {
         fields.number_or("eye_error", 0.0, widest > 0 ? Bounds{0.0, widest} : Bounds{0.0});
 }
 
+// On a sheet such a level would mean something else.
+void check_readable_on_a_sheet(const PlacedName& level, const YamlSource& source) {
+    if (!means_no_value(level.name) && normalised(level.name).find(" or ") == std::string::npos)
+        return;
+    source.refuse(
+        "bad-name", level.place,
+        fmt::format("'{}' cannot be a level: on a sheet it would mean something else", level.name),
+        "use another word; 'unknown', 'could not see', 'does not apply' and 'or' are taken");
+}
+
 void read_levels(Fields& fields, Fact& fact, FactText& text) {
     const Node* levels = fields.required("levels");
     if (levels == nullptr) return;
-    if (levels->kind == Node::Kind::mapping) {
-        for (const Entry& entry : levels->entries) {
-            fact.levels.push_back(entry.key);
-            text.level_help.push_back(
-                read_text(entry.value,
-                          fmt::format("the level '{}' of {}", entry.key, fields.what()),
-                          fields.source())
-                    .value_or(""));
-        }
-    } else {
-        fact.levels = fields.texts("levels");
-        text.level_help.resize(fact.levels.size());
+    const std::string name = fmt::format("'levels' of {}", fields.what());
+    const std::vector<PlacedName> names = names_in(*levels, name, fields.source());
+    check_names(names, 2, reason::most_levels, fields.what(), levels->place, fields.source());
+    for (const PlacedName& level : names) {
+        check_readable_on_a_sheet(level, fields.source());
+        fact.levels.push_back(level.name);
     }
-    if (fact.levels.size() < 2) {
-        fields.refuse("levels", "too-few-levels",
-                      fmt::format("{} has fewer than two levels", fields.what()),
-                      "list its levels: [none, light, heavy]");
+    text.level_help.resize(fact.levels.size());
+    for (std::size_t i = 0; i < levels->entries.size(); ++i) {
+        const Entry& entry = levels->entries[i];
+        text.level_help[i] =
+            read_text(entry.value, fmt::format("the level '{}' of {}", entry.key, fields.what()),
+                      fields.source())
+                .value_or("");
     }
-    check_level_names(fact.levels, reason::most_levels, fields.what(), fields.place("levels"),
-                      fields.source());
 }
 
 void refuse_for_kind(Fields& fields, std::string_view key, FactKind kind) {

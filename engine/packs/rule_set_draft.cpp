@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <utility>
 
-#include "packs/value_text.hpp"
 #include "packs/words.hpp"
 
 namespace ashtriage::packs {
@@ -54,28 +54,41 @@ bool check_id(std::string_view what, const std::string& id, Place place, const Y
     return false;
 }
 
-void check_level_names(const std::vector<std::string>& names, std::size_t most,
-                       const std::string& what, Place place, const YamlSource& source) {
-    if (names.size() > most) {
-        source.refuse(
-            "too-many-levels", place,
-            fmt::format("{} has {} values; at most {} are allowed", what, names.size(), most));
+std::vector<PlacedName> names_in(const Node& node, const std::string& name,
+                                 const YamlSource& source) {
+    std::vector<PlacedName> names;
+    if (node.kind == Node::Kind::mapping) {
+        for (const Entry& entry : node.entries) names.push_back({entry.key, entry.place});
+        return names;
+    }
+    if (node.kind == Node::Kind::scalar) {
+        source.refuse("wrong-kind", node.place,
+                      fmt::format("{} is a single value; expected a list of names", name),
+                      "write [one, two]");
+        return names;
+    }
+    for (const Node& item : node.items) {
+        if (auto text = read_text(item, "an entry of " + name, source)) {
+            names.push_back({std::move(*text), item.place});
+        }
+    }
+    return names;
+}
+
+void check_names(const std::vector<PlacedName>& names, std::size_t least, std::size_t most,
+                 const std::string& what, Place place, const YamlSource& source) {
+    if (names.size() < least || names.size() > most) {
+        source.refuse(names.size() < least ? "too-few-values" : "too-many-values", place,
+                      fmt::format("{} has {} value{}; expected {} to {}", what, names.size(),
+                                  names.size() == 1 ? "" : "s", least, most));
     }
     std::set<std::string> seen;
-    for (const std::string& name : names) {
-        if (!check_name("a value of " + what, name, place, source)) continue;
-        if (!seen.insert(normalised(name)).second) {
-            source.refuse("duplicate-name", place, fmt::format("{} has '{}' twice", what, name),
+    for (const PlacedName& name : names) {
+        if (!check_name("a value of " + what, name.name, name.place, source)) continue;
+        if (!seen.insert(normalised(name.name)).second) {
+            source.refuse("duplicate-name", name.place,
+                          fmt::format("{} has '{}' twice", what, name.name),
                           "give every value a name of its own");
-        }
-        if (means_no_value(name) || normalised(name).find(" or ") != std::string::npos) {
-            source.refuse(
-                "bad-name", place,
-                fmt::format("'{}' cannot be a value of {}: on a sheet it would mean "
-                            "something else",
-                            name, what),
-                "use another word; 'unknown', 'could not see', 'does not apply' and 'or' are "
-                "taken");
         }
     }
 }

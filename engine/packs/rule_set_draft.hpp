@@ -82,10 +82,20 @@ bool check_name(std::string_view what, const std::string& name, Place place,
 // Ids of rules and names of presets, "past-saving": small letters, digits and '-' or '_'.
 bool check_id(std::string_view what, const std::string& id, Place place, const YamlSource& source);
 
-// The names of levels or outcomes: "bad-name", "duplicate-name", "too-many-levels"; `what` is what
-// has them.
-void check_level_names(const std::vector<std::string>& names, std::size_t most,
-                       const std::string& what, Place place, const YamlSource& source);
+// A level or an outcome where it is named.
+struct PlacedName {
+    std::string name;
+    Place place;
+};
+
+// The names of a list, or of the entries of a mapping. `name` is what the node is, for messages.
+std::vector<PlacedName> names_in(const Node& node, const std::string& name,
+                                 const YamlSource& source);
+
+// The levels or outcomes of `what`: "bad-name", "duplicate-name", "too-few-values",
+// "too-many-values".
+void check_names(const std::vector<PlacedName>& names, std::size_t least, std::size_t most,
+                 const std::string& what, Place place, const YamlSource& source);
 
 std::string place_text(const YamlSource& source, Place place);
 

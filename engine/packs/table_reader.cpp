@@ -33,9 +33,12 @@ void read_table(const Entry& entry, const PackFile& file, Draft& draft) {
     TableText text;
     table.name = entry.key;
     text.pack = file.pack;
-    table.gives = fields.texts("gives");
-    check_level_names(table.gives, reason::most_outcomes, fields.what(), fields.place("gives"),
-                      file.source);
+    if (const Node* gives = fields.required("gives")) {
+        const std::vector<PlacedName> names =
+            names_in(*gives, fmt::format("'gives' of {}", fields.what()), file.source);
+        check_names(names, 1, reason::most_outcomes, fields.what(), gives->place, file.source);
+        for (const PlacedName& outcome : names) table.gives.push_back(outcome.name);
+    }
     table.hit_policy = static_cast<HitPolicy>(fields.choice("hit_policy", hit_policy_names()));
     if (file.source.problems.size() > problems_before) draft.broken.insert(table.name);
 
