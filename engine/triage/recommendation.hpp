@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "measure/quantity.hpp"
+#include "reason/decision.hpp"
 #include "reason/value.hpp"
 
 namespace ashtriage::triage {
@@ -16,18 +17,17 @@ namespace ashtriage::triage {
 // An observed value beside the condition it was held against.
 struct Comparison {
     std::string subject;    // "canopy loss"
-    std::string observed;   // "35 %"
-    std::string condition;  // "above 50 %"
-    std::string setting;    // the setting that gave the threshold, or empty
-    bool met = false;
+    std::string observed;   // "35 %", "not known"
+    std::string condition;  // "canopy loss above 50 %"
+    reason::Truth met = reason::Truth::maybe;
 };
 
 struct Reason {
-    std::string rule;     // id in the rule set
+    std::string rule;  // id in the rule set
     std::string table;
     std::string outcome;
     std::string because;
-    std::string client;   // the same for the owner, in plain words; may be empty
+    std::string client;  // the same for the owner, in plain words; may be empty
     std::string todo;
     std::string who;
     std::vector<std::string> sources;  // keys
@@ -36,14 +36,13 @@ struct Reason {
 
 struct HazardFlag {
     std::string flag;  // outcome name in the table `hazard`
-    bool certain = true;  // false: possible, a fact it rests on is not known
     Reason reason;
 };
 
 // "Treat if canopy loss were below 30 %."
 struct WhatWouldChange {
     std::string outcome;
-    std::string fact;   // plain name
+    std::string fact;    // plain name
     std::string needed;  // "below 30 %"
 };
 
@@ -58,19 +57,22 @@ struct Recommendation {
     bool firm = false;                  // false with one outcome: a close call
     std::vector<std::string> within_error;   // what it could be within the error of the eye
     std::vector<std::string> measure_again;  // facts (plain names) to judge or measure again
-    std::string evidence;                // of infestation: none, possible, probable, definite, or "not known"
-    std::vector<HazardFlag> flags;       // in the order of urgency of the rule set
-    std::string risk_rating;             // from the assessor's entries; empty when not rated
-    std::vector<Reason> reasons;         // rules that held, the deciding one first
-    std::vector<Reason> not_met;         // the nearest rules for other outcomes that did not hold
+    std::string evidence;  // of infestation: none, possible, probable, definite, or "not known"
+    std::vector<HazardFlag> flags;                   // in the order of urgency of the rule set
+    std::vector<std::string> hazards_not_looked_at;  // facts (plain names) a flag may still hang on
+    std::string risk_rating;      // from the assessor's entries; empty when not rated
+    std::vector<Reason> reasons;  // rules that held, the deciding one first
+    std::vector<Reason> not_met;  // the nearest rules for other outcomes that did not hold
     std::vector<WhatWouldChange> changes;
-    std::vector<OpenQuestion> open_questions;  // unknowns that matter
-    std::vector<std::string> unknown_but_idle;  // unknowns that cannot change the answer (plain names)
-    std::vector<std::string> notes;      // how entries were read: girth / pi, worst of two measures ...
+    std::vector<OpenQuestion> open_questions;   // unknowns that matter
+    std::vector<std::string> unknown_but_idle;  // plain names; these cannot change the answer
+    std::vector<std::string> notes;  // how entries were read: girth / pi, worst of two measures ...
     std::string rules_edition;
     std::string rules_hash;
     std::string preset;
-    reason::Observation facts;           // exactly what was decided on
+    std::vector<Reason> method;  // where it may come to treating: the rule that chose it, and more
+    std::string who_applies;     // outcome of that table, or empty
+    reason::Observation facts;   // exactly what was decided on
     bool decided() const { return possible.size() == 1; }
 };
 

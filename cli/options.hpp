@@ -1,0 +1,34 @@
+// What may be said with any command.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/date.hpp"
+
+namespace ashtriage::cli {
+
+enum class Format { text, csv, json };
+enum class Units { us, metric };
+
+struct Options {
+    std::optional<std::filesystem::path> book;  // --book, else ASHTRIAGE_BOOK, else XDG data folder
+    std::optional<std::filesystem::path> rules;  // --rules, else the built-in packs
+    std::string preset;
+    std::string as_of;  // --as-of, else today
+    std::string format = "text";
+    std::string units = "us";
+    bool dry_run = false;
+
+    measure::Date date() const;
+    Format output_format() const;
+    Units output_units() const;
+    std::filesystem::path book_path() const;
+};
+
+// The local calendar date. The only place that asks the clock.
+measure::Date today();
+
+}  // namespace ashtriage::cli

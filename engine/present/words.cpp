@@ -1,0 +1,76 @@
+#include "present/words.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+#include "measure/units.hpp"
+#include "packs/words.hpp"
+#include "triage/tables.hpp"
+
+namespace ashtriage::present {
+
+namespace {
+
+std::string in_capitals(std::string text) {
+    std::ranges::transform(text, text.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    return text;
+}
+
+std::string alternatives(const std::vector<std::string>& outcomes) {
+    std::vector<std::string> words;
+    for (const std::string& outcome : outcomes) words.push_back(outcome_words(outcome));
+    return packs::joined(words);
+}
+
+}  // namespace
+
+std::string outcome_words(std::string_view outcome) {
+    if (outcome == triage::outcome::out_of_scope) return "outside what this program can judge";
+    return packs::plain_name(outcome);
+}
+
+std::string outcome_heading(std::string_view outcome) {
+    return in_capitals(outcome_words(outcome));
+}
+
+std::string standing(const triage::Recommendation& recommendation) {
+    if (recommendation.possible.empty()) return "no rule";
+    if (!recommendation.decided()) return "open";
+    return recommendation.firm ? "firm" : "close call";
+}
+
+std::string verdict(const triage::Recommendation& recommendation) {
+    if (recommendation.possible.empty()) return "no rule holds for this tree";
+    if (!recommendation.decided()) return "open: " + alternatives(recommendation.possible);
+    const std::string& outcome = recommendation.possible.front();
+    if (recommendation.firm) return outcome_words(outcome) + " (firm)";
+    std::vector<std::string> others = recommendation.within_error;
+    std::erase(others, outcome);
+    return outcome_words(outcome) + " (close call: could also be " + alternatives(others) + ")";
+}
+
+std::string flag_words(std::string_view flag) {
+    return packs::plain_name(flag);
+}
+
+std::string stems_words(const triage::TreeFacts& facts) {
+    if (!facts.dbh) return "DBH not measured";
+    const std::string dbh = facts.dbh->with_unit(measure::units::inch, 1) + " DBH";
+    if (facts.diameters.size() == 1) return dbh;
+    return std::to_string(facts.diameters.size()) + " stems, together " + dbh;
+}
+
+std::string_view general_caution() {
+    return "This is decision support from what was recorded, not an inspection. A look from the "
+           "ground finds obvious defects only; a qualified tree-risk assessor must judge any tree "
+           "that people or property are near. The product label in hand, local codes and licensed "
+           "practice come before anything printed here. Keep at least 10 ft from power lines and "
+           "call the utility. Nobody should climb a dead or brittle ash.";
+}
+
+std::string_view no_flag_noted() {
+    return "No hazard was noted in what was recorded. That is not a finding that there is none.";
+}
+
+}  // namespace ashtriage::present

@@ -1,0 +1,37 @@
+// The words in which results are shown, the same on every screen and page.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "observe/records.hpp"
+#include "present/assessment.hpp"
+#include "triage/recommendation.hpp"
+
+namespace ashtriage::present {
+
+// "TREAT", "NOT AN ASH: OUT OF SCOPE"; any other outcome in capitals with blanks.
+std::string outcome_heading(std::string_view outcome);
+
+// "treat", "not an ash, out of scope".
+std::string outcome_words(std::string_view outcome);
+
+// "treat (firm)", "treat (close call: could also be remove)", "open: treat or remove".
+std::string verdict(const triage::Recommendation& recommendation);
+
+// "firm", "close call", "open" or, when no rule holds, "no rule".
+std::string standing(const triage::Recommendation& recommendation);
+
+// "standing dead with defects" for "standing_dead_with_defects".
+std::string flag_words(std::string_view flag);
+
+// "14.0 in DBH", "3 stems, together 17.4 in DBH", "DBH not measured".
+std::string stems_words(const triage::TreeFacts& facts);
+
+// What is always said at the end: what the program is not, and who decides.
+std::string_view general_caution();
+
+// Above a list of flags that is empty.
+std::string_view no_flag_noted();
+
+}  // namespace ashtriage::present

@@ -1,0 +1,29 @@
+// The rules behind an answer, put into words with the rule set's texts.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include "packs/rule_set.hpp"
+#include "reason/engine.hpp"
+#include "triage/recommendation.hpp"
+
+namespace ashtriage::triage {
+
+// One rule of a table as a reason.
+Reason reason_of(const packs::RuleSet& rules, const reason::Engine& engine,
+                 const reason::Observation& values, reason::TableIndex table,
+                 const reason::RuleTrace& trace);
+
+// The rules that decided a table, then those that decided the tables it rests on, each once. For a
+// table that is decided although no single rule is known to hold, the rules that may hold and give
+// its outcome. Empty for a table that is not decided.
+std::vector<Reason> deciding_reasons(const packs::RuleSet& rules, const reason::Engine& engine,
+                                     const reason::Observation& values, reason::TableIndex table);
+
+// The rules for other outcomes than the table's own of which exactly one condition was not met, or
+// which hang on what is not known.
+std::vector<Reason> near_misses(const packs::RuleSet& rules, const reason::Engine& engine,
+                                const reason::Observation& values, reason::TableIndex table);
+
+}  // namespace ashtriage::triage

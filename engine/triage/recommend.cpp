@@ -1,0 +1,179 @@
+#include "triage/recommend.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "packs/wording.hpp"
+#include "packs/words.hpp"
+#include "triage/reasons.hpp"
+#include "triage/tables.hpp"
+#include "triage/worked_out.hpp"
+
+namespace ashtriage::triage {
+
+namespace {
+
+using packs::RuleSet;
+using reason::Engine;
+using reason::FactIndex;
+using reason::Observation;
+using reason::TableIndex;
+
+std::vector<std::string> names_of(const reason::Table& table, reason::LevelSet outcomes) {
+    std::vector<std::string> names;
+    for (reason::OutcomeIndex outcome = 0; outcome < table.gives.size(); ++outcome) {
+        if (reason::has_level(outcomes, outcome)) names.push_back(table.gives[outcome]);
+    }
+    return names;
+}
+
+std::vector<std::string> plain_names(const RuleSet& rules, const std::vector<FactIndex>& facts) {
+    std::vector<std::string> names;
+    for (const FactIndex fact : facts) {
+        names.push_back(packs::plain_name(rules.model.facts[fact].name));
+    }
+    return names;
+}
+
+// The facts to ask for in place of one that is worked out: those of them that are not known yet.
+std::vector<FactIndex> to_ask_for(const RuleSet& rules, const Observation& values,
+                                  const std::vector<FactIndex>& facts) {
+    std::vector<FactIndex> asked;
+    const auto add = [&](FactIndex fact) {
+        if (std::ranges::find(asked, fact) == asked.end()) asked.push_back(fact);
+    };
+    for (const FactIndex fact : facts) {
+        const auto entered = entered_for(rules.model.facts[fact].name);
+        bool any = false;
+        for (const std::string_view name : entered) {
+            const auto index = rules.model.find_fact(name);
+            if (index && values[*index].is_unknown() && name != fact::canopy_class) {
+                add(*index);
+                any = true;
+            }
+        }
+        if (!any) add(fact);
+    }
+    return asked;
+}
+
+std::string why_open(const RuleSet& rules, const Observation& values, FactIndex fact) {
+    const reason::WhyUnknown* why = values[fact].why_unknown();
+    if (why == nullptr) return "only known as " + packs::spoken_value(rules, fact, values[fact]);
+    return *why == reason::WhyUnknown::could_not_see ? "could not be seen" : "not asked";
+}
+
+std::vector<HazardFlag> hazard_flags(const RuleSet& rules, const Engine& engine,
+                                     const Observation& values) {
+    const TableIndex table = *rules.model.find_table(table::hazard);
+    const reason::Collected collected = engine.collect(table, values);
+    const reason::Table& hazard = rules.model.tables[table];
+
+    std::vector<HazardFlag> flags;
+    const auto traces = engine.explain(table, values);
+    for (reason::OutcomeIndex outcome = 0; outcome < hazard.gives.size(); ++outcome) {
+        if (!reason::has_level(collected.certain, outcome)) continue;
+        // The first rule that raises the flag tells why; where only a choice between rules is
+        // certain, the first that may.
+        const auto gives = [&](const reason::RuleTrace& trace, reason::Truth truth) {
+            return trace.holds == truth && hazard.rules[trace.rule].gives == outcome;
+        };
+        auto trace = std::ranges::find_if(
+            traces, [&](const auto& t) { return gives(t, reason::Truth::yes); });
+        if (trace == traces.end()) {
+            trace = std::ranges::find_if(
+                traces, [&](const auto& t) { return gives(t, reason::Truth::maybe); });
+        }
+        flags.push_back({hazard.gives[outcome], reason_of(rules, engine, values, table, *trace)});
+    }
+    return flags;
+}
+
+// Unknown facts that could still raise a hazard flag. What only a qualified assessor can enter is
+// not something that was overlooked.
+std::vector<std::string> not_looked_at(const RuleSet& rules, const Engine& engine,
+                                       const Observation& values) {
+    const auto open = engine.still_open(*rules.model.find_table(table::hazard), values);
+    std::vector<FactIndex> unseen;
+    for (const FactIndex fact : to_ask_for(rules, values, open)) {
+        if (values[fact].is_unknown() && rules.facts[fact].group != assessor_group) {
+            unseen.push_back(fact);
+        }
+    }
+    return plain_names(rules, unseen);
+}
+
+// The outcome of a single-hit table by name; empty when the rule set lacks the table or it is open.
+std::string outcome_of(const RuleSet& rules, const Engine& engine, const Observation& values,
+                       std::string_view name) {
+    const auto table = rules.model.find_table(name);
+    if (!table) return {};
+    const auto outcome = engine.decide(*table, values).outcome();
+    return outcome ? rules.model.tables[*table].gives[*outcome] : std::string{};
+}
+
+std::string editions(const RuleSet& rules) {
+    std::string text;
+    for (const packs::Edition& edition : rules.editions) {
+        if (!text.empty()) text += ", ";
+        text += edition.pack + " " + edition.edition;
+    }
+    return text;
+}
+
+}  // namespace
+
+Judge::Judge(packs::RuleSet rules) : rules_(std::move(rules)), engine_(rules_.model) {
+    require_tables(rules_);
+}
+
+Recommendation Judge::recommend(const TreeFacts& facts) const {
+    const Observation& values = facts.values;
+    const TableIndex table = *rules_.model.find_table(table::recommendation);
+    const reason::Table& recommendation = rules_.model.tables[table];
+
+    Recommendation answer;
+    answer.possible = names_of(recommendation, engine_.decide(table, values).possible);
+    const reason::Firmness firmness = engine_.firmness(table, values);
+    answer.firm = firmness.firm;
+    answer.within_error = names_of(recommendation, firmness.within_error.possible);
+    answer.measure_again = plain_names(rules_, firmness.measure_again);
+    answer.evidence = outcome_of(rules_, engine_, values, table::evidence);
+    answer.flags = hazard_flags(rules_, engine_, values);
+    answer.hazards_not_looked_at = not_looked_at(rules_, engine_, values);
+    answer.risk_rating = outcome_of(rules_, engine_, values, table::risk_rating);
+    answer.reasons = deciding_reasons(rules_, engine_, values, table);
+    answer.not_met = near_misses(rules_, engine_, values, table);
+
+    for (const reason::Change& change : engine_.nearest_changes(table, values)) {
+        answer.changes.push_back({recommendation.gives[change.outcome],
+                                  packs::plain_name(rules_.model.facts[change.fact].name),
+                                  packs::spoken_value(rules_, change.fact, change.to)});
+    }
+
+    const auto worth = to_ask_for(rules_, values, engine_.worth_asking(table, values));
+    for (const FactIndex fact : worth) {
+        answer.open_questions.push_back({rules_.model.facts[fact].name, rules_.facts[fact].ask,
+                                         why_open(rules_, values, fact)});
+    }
+    for (const FactIndex fact : reason::facts_behind(rules_.model, table)) {
+        if (values[fact].is_unknown() && std::ranges::find(worth, fact) == worth.end() &&
+            rules_.facts[fact].asked) {
+            answer.unknown_but_idle.push_back(packs::plain_name(rules_.model.facts[fact].name));
+        }
+    }
+
+    if (may_come_to(rules_, engine_, values, outcome::treat)) {
+        answer.method =
+            deciding_reasons(rules_, engine_, values, *rules_.model.find_table(table::method));
+        answer.who_applies = outcome_of(rules_, engine_, values, table::who_applies);
+    }
+    answer.notes = facts.notes;
+    answer.rules_edition = editions(rules_);
+    answer.rules_hash = rules_.hash;
+    answer.preset = rules_.preset;
+    answer.facts = values;
+    return answer;
+}
+
+}  // namespace ashtriage::triage

@@ -1,0 +1,66 @@
+// The names by which the program knows tables, outcomes and facts of the rule packs: what a pack
+// must keep if it is to be used by this program. Everything else in a pack is the author's.
+#pragma once
+
+#include <string_view>
+
+#include "packs/rule_set.hpp"
+#include "reason/engine.hpp"
+#include "reason/value.hpp"
+
+namespace ashtriage::triage {
+
+namespace table {
+inline constexpr std::string_view recommendation = "recommendation";
+inline constexpr std::string_view evidence = "evidence";
+inline constexpr std::string_view hazard = "hazard";
+inline constexpr std::string_view failure_and_impact = "failure_and_impact";
+inline constexpr std::string_view risk_rating = "risk_rating";
+inline constexpr std::string_view method = "method";
+inline constexpr std::string_view who_applies = "who_applies";
+}  // namespace table
+
+namespace outcome {
+inline constexpr std::string_view treat = "treat";
+inline constexpr std::string_view monitor = "monitor";
+inline constexpr std::string_view remove = "remove";
+inline constexpr std::string_view out_of_scope = "out_of_scope";
+}  // namespace outcome
+
+namespace fact {
+inline constexpr std::string_view dbh = "dbh";
+inline constexpr std::string_view species = "species";
+inline constexpr std::string_view canopy_loss = "canopy_loss";
+inline constexpr std::string_view canopy_dieback = "canopy_dieback";
+inline constexpr std::string_view canopy_thinning = "canopy_thinning";
+inline constexpr std::string_view canopy_class = "canopy_class";
+inline constexpr std::string_view shell_per_6_inches = "shell_per_6_inches";
+inline constexpr std::string_view shell_thickness = "shell_thickness";
+inline constexpr std::string_view tree_height = "tree_height";
+inline constexpr std::string_view target_distance = "target_distance";
+inline constexpr std::string_view target_distance_in_heights = "target_distance_in_heights";
+inline constexpr std::string_view line_distance = "line_distance";
+inline constexpr std::string_view line_distance_in_heights = "line_distance_in_heights";
+inline constexpr std::string_view infestation_distance = "infestation_distance";
+inline constexpr std::string_view in_quarantined_county = "in_quarantined_county";
+inline constexpr std::string_view distance_to_water = "distance_to_water";
+inline constexpr std::string_view soil = "soil";
+}  // namespace fact
+
+// The group of facts that only a qualified tree-risk assessor can enter.
+inline constexpr std::string_view assessor_group = "assessor";
+
+// Throws measure::InputError naming what is missing when a rule set lacks a table
+// or outcome that the program cannot do without: recommendation (treat, monitor, remove,
+// out_of_scope), evidence, hazard, method.
+void require_tables(const packs::RuleSet& rules);
+
+// Whether the recommendation may still come out so. False when the rule set has no such outcome.
+bool may_come_to(const packs::RuleSet& rules, const reason::Engine& engine,
+                 const reason::Observation& values, std::string_view outcome);
+
+// Whether a question's condition is met; not when it is still open.
+bool applies(const packs::RuleSet& rules, const reason::Condition& only_if,
+             const reason::Observation& values);
+
+}  // namespace ashtriage::triage

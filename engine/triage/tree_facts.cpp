@@ -1,0 +1,162 @@
+#include "triage/tree_facts.hpp"
+
+#include <algorithm>
+#include <set>
+#include <string_view>
+
+#include "measure/input_error.hpp"
+#include "measure/plausibility.hpp"
+#include "measure/units.hpp"
+#include "packs/problem.hpp"
+#include "packs/value_text.hpp"
+#include "packs/words.hpp"
+#include "reason/three_valued.hpp"
+#include "triage/tables.hpp"
+#include "triage/worked_out.hpp"
+
+namespace ashtriage::triage {
+
+namespace {
+
+using packs::RuleSet;
+using reason::Observation;
+using reason::Value;
+
+std::vector<std::string> fact_names(const RuleSet& rules) {
+    std::vector<std::string> names;
+    for (const reason::Fact& fact : rules.model.facts) names.push_back(fact.name);
+    return names;
+}
+
+void enter_findings(const RuleSet& rules, const observe::WalkAround& walk_around,
+                    Observation& values) {
+    std::set<reason::FactIndex> given;
+    for (const observe::Finding& finding : walk_around.findings) {
+        const reason::FactIndex index = fact_named(rules, finding.fact);
+        if (!given.insert(index).second) {
+            throw measure::InputError("\"" + finding.fact + "\" is given twice", {},
+                                      "Keep the one that is right.");
+        }
+        values[index] =
+            packs::parse_value(rules.model.facts[index], rules.facts[index], finding.value);
+    }
+}
+
+// A number that the site, not the walk-around, tells, unless the walk-around told it too.
+void enter_number(const RuleSet& rules, Observation& values, std::string_view fact, double number) {
+    const auto index = rules.model.find_fact(fact);
+    if (!index || !values[*index].is_unknown()) return;
+    const reason::Interval& range = rules.model.facts[*index].range;
+    values[*index] = Value::number(std::clamp(number, range.low, range.high));
+}
+
+void enter_site(const RuleSet& rules, const observe::Site& site, Observation& values) {
+    if (site.distance_to_water) {
+        enter_number(rules, values, fact::distance_to_water,
+                     site.distance_to_water->in(measure::units::foot));
+    }
+    if (site.infestation_distance) {
+        enter_number(rules, values, fact::infestation_distance,
+                     site.infestation_distance->in(measure::units::mile));
+    }
+    const auto quarantine = rules.model.find_fact(fact::in_quarantined_county);
+    if (quarantine && site.in_quarantined_county && values[*quarantine].is_unknown()) {
+        values[*quarantine] = *site.in_quarantined_county ? Value::yes() : Value::no();
+    }
+    const auto soil = rules.model.find_fact(fact::soil);
+    if (soil && !site.soil.empty() && values[*soil].is_unknown()) {
+        values[*soil] = packs::parse_value(rules.model.facts[*soil], rules.facts[*soil], site.soil);
+    }
+}
+
+std::string inches(measure::Length length) {
+    return length.with_unit(measure::units::inch, 1);
+}
+
+std::string_view name_of(measure::StemRule rule) {
+    switch (rule) {
+        case measure::StemRule::root_of_sum_of_squares:
+            return "root of the sum of squares";
+        case measure::StemRule::sum:
+            return "sum of the diameters";
+        case measure::StemRule::largest:
+            return "largest stem";
+    }
+    return {};
+}
+
+void enter_stems(const RuleSet& rules, const observe::WalkAround& walk_around,
+                 measure::StemRule stem_rule, TreeFacts& facts) {
+    for (const observe::Stem& stem : walk_around.stems) {
+        if (stem.measured == observe::StemMeasure::diameter) {
+            facts.diameters.push_back(stem.length);
+            continue;
+        }
+        facts.diameters.push_back(measure::diameter_from_girth(stem.length));
+        facts.notes.push_back("A girth of " + inches(stem.length) +
+                              " was measured; divided by pi it is " +
+                              inches(facts.diameters.back()) + " in diameter.");
+    }
+    if (facts.diameters.empty()) return;
+    facts.dbh = measure::combined_diameter(facts.diameters, stem_rule);
+    if (facts.diameters.size() > 1) {
+        facts.notes.push_back(std::to_string(facts.diameters.size()) + " stems count as one of " +
+                              inches(*facts.dbh) + " DBH, by the " +
+                              std::string(name_of(stem_rule)) + ".");
+    }
+
+    const auto index = rules.model.find_fact(fact::dbh);
+    if (!index) return;
+    const double dbh = facts.dbh->in(measure::units::inch);
+    const reason::Interval& range = rules.model.facts[*index].range;
+    if (!range.contains(dbh)) {
+        throw measure::InputError(
+            "A DBH of " + inches(*facts.dbh) + " is not one a tree can have here", {},
+            "Measure again at 4.5 ft, and say \"girth\" if the tape went round the stem.");
+    }
+    facts.values[*index] = Value::number(dbh);
+}
+
+}  // namespace
+
+reason::FactIndex fact_named(const RuleSet& rules, std::string_view name) {
+    if (const auto index = rules.model.find_fact(name)) return *index;
+    const std::string near = packs::nearest(name, fact_names(rules));
+    throw measure::InputError("There is no fact called \"" + std::string(name) + "\"", {},
+                              near.empty() ? "\"ashtriage rules facts\" lists them all."
+                                           : "Did you mean \"" + near + "\"?");
+}
+
+void mark_not_applicable(const RuleSet& rules, Observation& values) {
+    for (reason::FactIndex fact = 0; fact < values.size(); ++fact) {
+        const auto& only_if = rules.facts[fact].only_if;
+        if (!only_if || !values[fact].is_unknown()) continue;
+        if (reason::evaluate(*only_if, rules.model, values, {}) == reason::Truth::no) {
+            values[fact] = Value::not_applicable();
+        }
+    }
+}
+
+TreeFacts tree_facts(const RuleSet& rules, const observe::Site* site,
+                     const observe::WalkAround& walk_around, measure::StemRule stem_rule) {
+    TreeFacts facts;
+    facts.values.resize(rules.model.facts.size());
+    enter_findings(rules, walk_around, facts.values);
+    if (site != nullptr) enter_site(rules, *site, facts.values);
+    enter_stems(rules, walk_around, stem_rule, facts);
+    for (std::string& note : work_out(rules, facts.values)) facts.notes.push_back(std::move(note));
+    mark_not_applicable(rules, facts.values);
+    return facts;
+}
+
+std::vector<std::string> doubtful_entries(const TreeFacts& facts, const TreeFacts* previous) {
+    if (!facts.dbh) return {};
+    std::vector<std::string> questions;
+    const auto last_visit = previous == nullptr ? std::nullopt : previous->dbh;
+    for (measure::DbhQuestion& question : measure::questions_about_dbh(*facts.dbh, last_visit)) {
+        questions.push_back(std::move(question.text));
+    }
+    return questions;
+}
+
+}  // namespace ashtriage::triage
