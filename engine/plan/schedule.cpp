@@ -1,0 +1,53 @@
+#include "plan/schedule.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "measure/input_error.hpp"
+
+namespace ashtriage::plan {
+
+namespace {
+
+ScheduledTree scheduled(const TreatableTree& tree, const season::Seasons& seasons,
+                        const std::vector<treat::LabelCard>& cards, const measure::Date& as_of) {
+    const treat::LabelCard* card = treat::card_for_method(cards, tree.method);
+    try {
+        return {tree, season::next_window(seasons, tree.method, tree.location, as_of),
+                card == nullptr || card->example};
+    } catch (const measure::InputError& error) {
+        throw error.at(fmt::format("tree '{}' of site '{}'", tree.label, tree.site));
+    }
+}
+
+bool before(const ScheduledTree& a, const ScheduledTree& b) {
+    if (a.next.window.has_value() != b.next.window.has_value()) return a.next.window.has_value();
+    if (a.next.window) {
+        const auto days = [](const season::Window& window) {
+            return std::tie(window.closes, window.opens);
+        };
+        if (days(*a.next.window) != days(*b.next.window)) {
+            return days(*a.next.window) < days(*b.next.window);
+        }
+    }
+    return std::tie(a.tree.site, a.tree.label) < std::tie(b.tree.site, b.tree.label);
+}
+
+}  // namespace
+
+std::vector<ScheduledTree> schedule(const std::vector<TreatableTree>& trees,
+                                    const season::Seasons& seasons,
+                                    const std::vector<treat::LabelCard>& cards,
+                                    const measure::Date& as_of) {
+    std::vector<ScheduledTree> result;
+    result.reserve(trees.size());
+    for (const TreatableTree& tree : trees) {
+        result.push_back(scheduled(tree, seasons, cards, as_of));
+    }
+    std::stable_sort(result.begin(), result.end(), before);
+    return result;
+}
+
+}  // namespace ashtriage::plan

@@ -1,0 +1,19 @@
+#include "plan/treatment.hpp"
+
+namespace ashtriage::plan {
+
+Treatment treatment_for(std::string_view method, const std::vector<treat::LabelCard>& cards,
+                        const season::Seasons& seasons, const std::vector<measure::Length>& stems,
+                        const std::optional<season::Location>& location,
+                        const measure::Date& as_of) {
+    Treatment treatment;
+    treatment.method = method;
+    if (const treat::LabelCard* card = treat::card_for_method(cards, method)) {
+        treatment.card = *card;
+        treatment.dose = treat::dose_for(*card, stems);
+    }
+    treatment.window = season::next_window(seasons, method, location, as_of);
+    return treatment;
+}
+
+}  // namespace ashtriage::plan

@@ -1,0 +1,208 @@
+#include "treat/check_label_card.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <utility>
+
+#include "measure/units.hpp"
+
+namespace ashtriage::treat {
+
+using measure::Mass;
+using measure::Rounding;
+using measure::Volume;
+namespace units = measure::units;
+
+namespace {
+
+using Complaints = std::vector<Complaint>;
+
+bool given(const Amount& amount) {
+    return std::visit([](const auto& quantity) { return quantity.ticks() > 0; }, amount);
+}
+
+bool given(const StatedAmount& amount) {
+    return given(amount_of(amount));
+}
+
+void check_rate(const Rate& rate, Complaints& complaints) {
+    if (!given(rate.low) || !given(rate.usual) || !given(rate.high)) return;
+    const Amount low = amount_of(rate.low);
+    const Amount usual = amount_of(rate.usual);
+    const Amount high = amount_of(rate.high);
+    if (low <= usual && usual <= high) return;
+    complaints.push_back(
+        {"rate", "rate-out-of-order",
+         fmt::format("the rate runs from {} over {} to {}; expected low, usual and "
+                     "high to rise or be equal",
+                     plain_text(low), plain_text(usual), plain_text(high)),
+         "check each figure and its unit against the label"});
+}
+
+// Bounds for the density of a liquid product in grams per millilitre: light solvents lie near the
+// lower, thick suspensions well below the upper. They are there to catch a slip of the pen or of a
+// unit, and come from no source.
+constexpr double lightest_liquid = 0.7;
+constexpr double heaviest_liquid = 1.6;
+// A percentage on a dry product's label is rounded when it is printed.
+constexpr double printed_rounding = 0.01;
+
+void check_liquid(const Strength& strength, Complaints& complaints) {
+    const double grams_per_millilitre =
+        strength.active.in(units::gram) / volume_of(strength.per).in(units::millilitre);
+    if (!strength.percent_by_weight) {
+        if (grams_per_millilitre > heaviest_liquid) {
+            complaints.push_back(
+                {"strength", "strength-above-whole",
+                 fmt::format("the strength is {:.3g} g of active ingredient in each "
+                             "mL, more than any liquid holds",
+                             grams_per_millilitre),
+                 "check the two amounts and their units against the label"});
+        }
+        return;
+    }
+    const double share = strength.percent_by_weight->in(units::percent) / 100.0;
+    const double density = grams_per_millilitre / share;
+    if (density >= lightest_liquid && density <= heaviest_liquid) return;
+    complaints.push_back(
+        {"strength", "strength-contradiction",
+         fmt::format("the strength is stated twice and does not agree: {} in {} and {} % by weight "
+                     "would make a product of {:.3g} g per mL",
+                     plain_text(strength.active), plain_text(strength.per),
+                     strength.percent_by_weight->text(units::percent, 2), density),
+         "copy both from the label again, or leave percent_by_weight out"});
+}
+
+void check_dry(const Strength& strength, Complaints& complaints) {
+    const double stated = strength.active / mass_of(strength.per);
+    if (stated > 1.0) {
+        complaints.push_back(
+            {"strength", "strength-above-whole",
+             fmt::format("the strength is {} of active ingredient in {} of product, "
+                         "more than the whole",
+                         plain_text(strength.active), plain_text(strength.per)),
+             "check the two amounts and their units against the label"});
+        return;
+    }
+    if (!strength.percent_by_weight) return;
+    const double percent = strength.percent_by_weight->in(units::percent) / 100.0;
+    if (std::abs(stated - percent) <= printed_rounding * percent) return;
+    complaints.push_back(
+        {"strength", "strength-contradiction",
+         fmt::format(
+             "the strength is stated twice and does not agree: {} in {} is {:.4g} %, not {} "
+             "% by weight",
+             plain_text(strength.active), plain_text(strength.per), 100.0 * stated,
+             strength.percent_by_weight->text(units::percent, 2)),
+         "copy both from the label again, or leave percent_by_weight out"});
+}
+
+void check_strength(const Strength& strength, Complaints& complaints) {
+    if (strength.active <= Mass() || !given(strength.per)) return;
+    if (strength.percent_by_weight && strength.percent_by_weight->ticks() <= 0) return;
+    if (is_volume(strength.per)) {
+        check_liquid(strength, complaints);
+    } else {
+        check_dry(strength, complaints);
+    }
+}
+
+void check_dbh(const DbhRange& dbh, Complaints& complaints) {
+    if (!dbh.from || !dbh.to || *dbh.from <= *dbh.to) return;
+    complaints.push_back(
+        {"dbh", "dbh-out-of-order",
+         fmt::format("the smallest DBH, {} inches, is above the largest, {} inches",
+                     dbh.from->text(units::inch, 1), dbh.to->text(units::inch, 1)),
+         "exchange 'from' and 'to'"});
+}
+
+// The amount for 10 inches of DBH.
+Volume on_stretch(const StatedAmount& rate, Per per) {
+    return volume_of(multiplied(rate, units::inch.ticks * 10, one(per).ticks()));
+}
+
+Volume surfactant_on_stretch(const LabelCard& card, Volume finished) {
+    if (!card.surfactant) return {};
+    if (const auto* share = std::get_if<measure::Percent>(&card.surfactant->amount)) {
+        return finished.scaled(share->ticks(), 100 * units::percent.ticks, Rounding::nearest);
+    }
+    const auto& per_trunk = std::get<Surfactant::PerTrunk>(card.surfactant->amount);
+    return on_stretch(per_trunk.amount, per_trunk.per);
+}
+
+void check_mix(const LabelCard& card, Complaints& complaints) {
+    if (!card.mix) {
+        if (card.surfactant) {
+            complaints.push_back({"surfactant", "surfactant-without-mix",
+                                  "there is a surfactant but no mix to put it in",
+                                  "add 'mix' with the carrier and the finished volume"});
+        }
+        return;
+    }
+    if (!given(card.mix->finished)) return;
+    const Volume finished = on_stretch(card.mix->finished, card.mix->per);
+    Volume liquids = surfactant_on_stretch(card, finished);
+    if (is_volume(card.rate.high)) liquids += on_stretch(card.rate.high, card.rate.per);
+    if (liquids < finished) return;
+    complaints.push_back(
+        {"mix", "mix-too-small",
+         fmt::format("10 inches of DBH take {} of finished mix and {} of product and "
+                     "surfactant: no room is left for {}",
+                     plain_text(finished), plain_text(liquids), card.mix->carrier),
+         "the finished volume holds product, surfactant and carrier together"});
+}
+
+void check_devices(const LabelCard& card, Complaints& complaints) {
+    const auto check = [&](bool needed, bool present, std::string_view what) {
+        if (needed && !present) {
+            complaints.push_back(
+                {"measure_with", "device-missing", fmt::format("'measure_with' has no '{}'", what),
+                 "give the smallest mark of what it is measured with, such as 1 mL"});
+        } else if (present && !needed) {
+            complaints.push_back({"measure_with", "device-unused",
+                                  fmt::format("'measure_with' has a '{}', and the card has none to "
+                                              "measure",
+                                              what),
+                                  "leave it out, or add what is measured with it"});
+        }
+    };
+    check(card.surfactant.has_value(), card.measure_with.surfactant.has_value(), "surfactant");
+    check(card.mix.has_value(), card.measure_with.carrier.has_value(), "carrier");
+}
+
+void check_application(const LabelCard& card, Complaints& complaints) {
+    const bool sprayed = card.application == Application::basal_trunk_spray;
+    if (sprayed && !card.spray) {
+        complaints.push_back({"application", "spray-height-missing",
+                              "a basal trunk spray needs the height up to which bark is sprayed",
+                              "add 'spray: {up_to: ...}'"});
+    }
+    if (!sprayed && card.spray) {
+        complaints.push_back(
+            {"spray", "not-for-this-application",
+             fmt::format("a height of spraying does not belong to a {}", words(card.application)),
+             "leave 'spray' out"});
+    }
+    if (card.holes && card.application != Application::trunk_injection) {
+        complaints.push_back({"holes", "not-for-this-application",
+                              fmt::format("injection holes around the trunk do not belong to a {}",
+                                          words(card.application)),
+                              "leave 'holes' out"});
+    }
+}
+
+}  // namespace
+
+std::vector<Complaint> complaints_about(const LabelCard& card) {
+    Complaints complaints;
+    check_rate(card.rate, complaints);
+    check_strength(card.strength, complaints);
+    check_dbh(card.dbh, complaints);
+    check_mix(card, complaints);
+    check_devices(card, complaints);
+    check_application(card, complaints);
+    return complaints;
+}
+
+}  // namespace ashtriage::treat

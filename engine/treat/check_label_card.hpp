@@ -1,0 +1,22 @@
+// What is wrong with a label card as a whole, once each of its figures has been read.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "treat/label_card.hpp"
+
+namespace ashtriage::treat {
+
+struct Complaint {
+    std::string entry;  // of the card: "rate", "strength" ...
+    std::string id;     // stable, kebab-case
+    std::string message;
+    std::string hint;
+};
+
+// Figures that contradict each other and entries that do not belong together. An amount of zero
+// counts as missing, which the reader has already reported, and is left out of every comparison.
+std::vector<Complaint> complaints_about(const LabelCard& card);
+
+}  // namespace ashtriage::treat

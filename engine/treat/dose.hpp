@@ -1,0 +1,75 @@
+// What is measured out for one tree by one label card.
+//
+// Amounts are worked out in whole ticks of the quantities, with no floating arithmetic: the exact
+// amount is rounded down to the tick, and what is measured is rounded down again to the marks of
+// the measuring device, so a dose never passes what the label allows. Only the carrier is rounded
+// up: more water never makes a mix stronger than the label.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/quantity.hpp"
+#include "treat/amount.hpp"
+#include "treat/label_card.hpp"
+
+namespace ashtriage::treat {
+
+// Which rate of the card.
+enum class RateLevel { low, usual, high };
+
+// stop: against the label, nothing may be applied. warning: allowed, but the reader has to decide.
+// note: how a figure was come by.
+enum class Severity { stop, warning, note };
+
+struct Finding {
+    Severity severity = Severity::note;
+    std::string id;  // stable, kebab-case
+    std::string text;
+};
+
+enum class Part { product, surfactant, carrier };
+
+struct MeasuredAmount {
+    Part part = Part::product;
+    std::string what;  // "product", "organosilicone surfactant", "water"
+    Amount exact;      // what the card asks for
+    Amount measured;   // in whole marks of the measuring device
+    std::string text;  // as read off the device, unit spelled out: "6.0 US fluid ounces"
+    std::string twin;  // the same in the other system of units
+};
+
+struct Dose {
+    std::optional<measure::Length> dbh;  // that the dose was worked out for
+    RateLevel rate = RateLevel::usual;
+    std::vector<MeasuredAmount> amounts;  // product, surfactant, carrier; none after a stop
+    std::optional<measure::Volume>
+        finished;                         // all that goes into the sprayer or injector, when liquid
+    std::optional<measure::Mass> active;  // active ingredient in the measured product
+    std::optional<measure::Area> bark;    // wetted, as a cylinder from the ground up: approximate
+    std::optional<int> holes;
+    std::optional<Amount> product_per_hole;  // rounded down
+    std::vector<Finding> findings;
+
+    bool stopped() const;
+    const MeasuredAmount* find(Part part) const;
+};
+
+// The dose for a tree with these stems, each a DBH. No stems, or a stem of zero: the dose is
+// stopped. With several stems the card says which diameter counts; holes and bark are counted on
+// every stem.
+Dose dose_for(const LabelCard& card, const std::vector<measure::Length>& stems,
+              RateLevel rate = RateLevel::usual);
+
+// The dose for one stem, or for a sum of stems worked out elsewhere.
+Dose dose_for(const LabelCard& card, measure::Length dbh, RateLevel rate = RateLevel::usual);
+
+// Active ingredient in an amount of product, rounded down. Throws InputError when the strength is
+// stated for a liquid and the amount is a weight, or the other way round.
+measure::Mass active_in(const Strength& strength, const Amount& product);
+
+// "1.42 grams (0.0031 pounds)".
+std::string active_text(measure::Mass active);
+
+}  // namespace ashtriage::treat

@@ -1,0 +1,60 @@
+#include "treat/label_card.hpp"
+
+#include "measure/units.hpp"
+
+namespace ashtriage::treat {
+
+measure::Length one(Per per) {
+    const measure::LengthUnit& unit =
+        per == Per::inch_dbh ? measure::units::inch : measure::units::centimetre;
+    return measure::Length::from_ticks(unit.ticks);
+}
+
+std::string_view words(Per per) {
+    return per == Per::inch_dbh ? "inch DBH" : "centimetre DBH";
+}
+
+std::string_view words(Application application) {
+    switch (application) {
+        case Application::basal_trunk_spray:
+            return "basal trunk spray";
+        case Application::soil_drench:
+            return "soil drench";
+        case Application::soil_injection:
+            return "soil injection";
+        case Application::trunk_injection:
+            return "trunk injection";
+    }
+    throw measure::InputError("This way of applying a product has no name");
+}
+
+std::string_view words(measure::StemRule rule) {
+    switch (rule) {
+        case measure::StemRule::sum:
+            return "the sum of the DBH of all stems";
+        case measure::StemRule::largest:
+            return "the DBH of the largest stem";
+        case measure::StemRule::root_of_sum_of_squares:
+            return "the root of the sum of the squared DBH of all stems";
+    }
+    throw measure::InputError("This rule for several stems has no name");
+}
+
+const LabelCard* card_for_method(const std::vector<LabelCard>& cards, std::string_view method) {
+    const LabelCard* found = nullptr;
+    for (const LabelCard& card : cards) {
+        if (card.method != method) continue;
+        if (!card.example) return &card;
+        if (found == nullptr) found = &card;
+    }
+    return found;
+}
+
+std::string example_notice(const LabelCard& card) {
+    if (!card.example) return {};
+    return "EXAMPLE, not a label: these amounts show the arithmetic. Copy your own label onto a "
+           "card "
+           "of your own before anything is applied.";
+}
+
+}  // namespace ashtriage::treat

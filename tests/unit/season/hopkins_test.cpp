@@ -1,0 +1,67 @@
+#include "season/hopkins.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "measure/input_error.hpp"
+#include "measure/units.hpp"
+#include "season_text.hpp"
+
+namespace ashtriage::season {
+namespace {
+
+using measure::InputError;
+using measure::Length;
+using testing::Contains;
+using testing::HasSubstr;
+using testing::Not;
+namespace units = measure::units;
+
+Anchor anchor() {
+    return test::seasons_of(test::two_methods).anchor;
+}
+
+TEST(HopkinsDays, TakesAnUnknownElevationAsTheAnchors) {
+    EXPECT_EQ(hopkins_days(anchor(), {42.0, -90.0, std::nullopt}),
+              hopkins_days(anchor(), {42.0, -90.0, Length::of("500", units::foot)}));
+    EXPECT_THAT(cautions_about(anchor(), Location{42.0, -90.0, std::nullopt}),
+                Contains(HasSubstr("elevation")));
+}
+
+TEST(HopkinsDays, RefusesPlacesTheDatesAreNotFor) {
+    const double nan = std::numeric_limits<double>::quiet_NaN();
+    for (const Location& wrong :
+         {Location{-0.1, -90.0, {}}, Location{40.0, 0.1, {}}, Location{90.1, -90.0, {}},
+          Location{40.0, -180.1, {}}, Location{nan, -90.0, {}}, Location{40.0, nan, {}},
+          Location{40.0, -90.0, Length::of("9001", units::metre)}}) {
+        EXPECT_THROW(hopkins_days(anchor(), wrong), InputError)
+            << wrong.latitude << ' ' << wrong.longitude;
+    }
+}
+
+TEST(HopkinsDays, RemindsThatWestIsNegative) {
+    try {
+        hopkins_days(anchor(), {40.0, 90.0, {}});
+        FAIL() << "nothing was refused";
+    } catch (const InputError& error) {
+        EXPECT_THAT(error.hint(), HasSubstr("west is negative"));
+    }
+}
+
+TEST(CautionsAboutAPlace, WarnFromTenDegreesOfLongitudeOn) {
+    const Length elevation = Length::of("500", units::foot);
+    const auto unreliable = HasSubstr("unreliable");
+    EXPECT_THAT(cautions_about(anchor(), Location{40.0, -80.01, elevation}),
+                Not(Contains(unreliable)));
+    EXPECT_THAT(cautions_about(anchor(), Location{40.0, -80.0, elevation}), Contains(unreliable));
+    EXPECT_THAT(cautions_about(anchor(), Location{40.0, -100.0, elevation}), Contains(unreliable));
+}
+
+TEST(CautionsAboutAPlace, SayWhoseDatesAreShownWhenThereIsNoPlace) {
+    EXPECT_THAT(cautions_about(anchor(), std::nullopt), Contains(HasSubstr("Anchor Town")));
+}
+
+}  // namespace
+}  // namespace ashtriage::season
