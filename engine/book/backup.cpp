@@ -3,9 +3,15 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <fstream>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <system_error>
+#include <utility>
 #include <vector>
 
 #include "book/book_error.hpp"
@@ -57,6 +63,37 @@ void require_sound(const Database& backup) {
         backup.path(), "Use another backup.");
 }
 
+std::int64_t big_endian_at(std::string_view bytes, std::size_t offset) {
+    std::int64_t number = 0;
+    for (const char byte : bytes.substr(offset, 4)) {
+        number = number * 256 + static_cast<unsigned char>(byte);
+    }
+    return number;
+}
+
+// By its header alone, which can be read when the rest is damaged. Offsets: "Database File Format",
+// section 1.3, of the SQLite documentation.
+void require_marked_as_book(const fs::path& path) {
+    constexpr std::string_view sqlite_mark{"SQLite format 3\0", 16};
+    std::array<char, 100> header{};
+    std::ifstream file{path, std::ios::binary};
+    file.read(header.data(), header.size());
+    const std::string_view bytes{header.data(), static_cast<std::size_t>(file.gcount())};
+    if (bytes.size() < header.size() || bytes.substr(0, sqlite_mark.size()) != sqlite_mark ||
+        big_endian_at(bytes, 68) != application_id) {
+        throw BookError(Trouble::not_a_book, "This file is not a book, so it is not overwritten",
+                        path,
+                        "Move it away, together with the file of the same name that ends in "
+                        "'-journal' if there is one, and restore again.");
+    }
+    if (big_endian_at(bytes, 60) > newest_edition()) {
+        throw BookError(Trouble::newer_edition,
+                        "This book was made by a newer edition of the program, so it is not "
+                        "overwritten",
+                        path, "Move it away, or restore with the newer program.");
+    }
+}
+
 // Removes a new file again unless the work on it was finished.
 class NewFile {
  public:
@@ -97,7 +134,8 @@ void copy_to_new_file(const Database& from, const fs::path& to) {
     file.finished();
 }
 
-void restore(const fs::path& backup, const fs::path& to, IfThere if_there) {
+void restore(const fs::path& backup, const fs::path& to, IfThere if_there,
+             std::chrono::milliseconds patience) {
     require_file(backup, "backup");
     const Database source = Database::open(backup, Access::read_only);
     require_sound(source);
@@ -116,16 +154,8 @@ void restore(const fs::path& backup, const fs::path& to, IfThere if_there) {
                         "Give the path of the backup and the path of the book.");
     }
     require_file(to, "book");
-    Database target = Database::open(to, Access::read_write);
-    try {
-        edition_of(target, newest_edition());
-    } catch (const BookError& error) {
-        if (error.trouble() == Trouble::in_use) throw;
-        throw BookError(error.trouble(), fmt::format("{}, so it is not overwritten", error.what()),
-                        to,
-                        "Move this file away, together with the one of the same name that ends in "
-                        "'-journal' if there is one, and restore again.");
-    }
+    require_marked_as_book(to);
+    Database target = Database::open(to, Access::replace, patience);
     copy_content(source, target);
 }
 

@@ -1,6 +1,7 @@
 // Copies of whole books, made through SQLite so that a copy is never half of a change.
 #pragma once
 
+#include <chrono>
 #include <filesystem>
 
 #include "book/database.hpp"
@@ -17,9 +18,10 @@ void copy_to_new_file(const Database& from, const std::filesystem::path& to);
 enum class IfThere { refuse, overwrite };
 
 // Makes the book at `to` the same as the backup, after a full check of the backup. With
-// IfThere::overwrite an existing book is replaced, but never a file that is not a readable book.
-// The backup may be of an older edition: it is brought up to date when the book is next opened.
-void restore(const std::filesystem::path& backup, const std::filesystem::path& to,
-             IfThere if_there);
+// IfThere::overwrite a book that is there is replaced, even a damaged one as long as its first
+// bytes show that it is a book; a file of another kind never is. The backup may be of an older
+// edition: it is brought up to date when the book is next opened.
+void restore(const std::filesystem::path& backup, const std::filesystem::path& to, IfThere if_there,
+             std::chrono::milliseconds patience = usual_patience);
 
 }  // namespace ashtriage::book

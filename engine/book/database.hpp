@@ -13,7 +13,8 @@ namespace ashtriage::book {
 enum class Access {
     read_only,
     read_write,
-    create,  // read_write, and an absent file is made
+    create,   // read_write, and an absent file is made
+    replace,  // read_write, for a file that is going to be overwritten and may be damaged
 };
 
 // How long to wait for another program that is writing.
@@ -21,7 +22,7 @@ inline constexpr std::chrono::milliseconds usual_patience{5000};
 
 class Database {
  public:
-    // Throws BookError. The file's content is not looked at yet.
+    // Throws BookError: for a file that is no database (not_a_book), among other things.
     static Database open(const std::filesystem::path& path, Access access,
                          std::chrono::milliseconds patience = usual_patience);
     // A database that is gone when it is closed; `named_after` is the path that its errors show.
@@ -43,7 +44,7 @@ class Database {
     Database(Connection connection, std::filesystem::path path);
     static Connection connect(const std::string& file, int flags,
                               const std::filesystem::path& path);
-    void set_up(std::chrono::milliseconds patience);
+    void set_up();
 
     Connection connection_;
     std::filesystem::path path_;

@@ -48,25 +48,11 @@ bool well_formed(std::string_view text) {
     return true;
 }
 
-class Fingerprint {
- public:
-    void add(std::uint64_t number) {
-        for (int shift = 0; shift < 64; shift += 8) {
-            add_byte(static_cast<unsigned char>(number >> shift & 0xff));
-        }
+void append(std::string& bytes, std::uint64_t number) {
+    for (int shift = 0; shift < 64; shift += 8) {
+        bytes.push_back(static_cast<char>(number >> shift & 0xff));
     }
-    void add(std::string_view text) {
-        add(std::uint64_t{text.size()});
-        for (const char character : text) add_byte(static_cast<unsigned char>(character));
-    }
-    std::uint64_t value() const { return state_; }
-
- private:
-    // Offset basis and prime of the 64-bit FNV-1a: Fowler, Noll and Vo (from memory; the test holds
-    // them against their published test vectors).
-    void add_byte(unsigned char byte) { state_ = (state_ ^ byte) * 0x100000001b3U; }
-    std::uint64_t state_ = 0xcbf29ce484222325U;
-};
+}
 
 }  // namespace
 
@@ -101,19 +87,28 @@ Row& Row::add(const Row& other) {
     return *this;
 }
 
+std::uint64_t fingerprint(std::string_view bytes) {
+    constexpr std::uint64_t offset_basis = 0xcbf29ce484222325;
+    constexpr std::uint64_t prime = 0x100000001b3;
+    std::uint64_t state = offset_basis;
+    for (const char byte : bytes) state = (state ^ static_cast<unsigned char>(byte)) * prime;
+    return state;
+}
+
 std::int64_t seal_of(const Row& row) {
-    Fingerprint fingerprint;
+    std::string bytes;
     for (const Cell& cell : row.cells()) {
-        fingerprint.add(std::uint64_t{cell.index()});
+        append(bytes, std::uint64_t{cell.index()});
         if (const auto* number = std::get_if<std::int64_t>(&cell)) {
-            fingerprint.add(static_cast<std::uint64_t>(*number));
+            append(bytes, static_cast<std::uint64_t>(*number));
         } else if (const auto* real = std::get_if<double>(&cell)) {
-            fingerprint.add(std::bit_cast<std::uint64_t>(*real));
+            append(bytes, std::bit_cast<std::uint64_t>(*real));
         } else if (const auto* text = std::get_if<std::string>(&cell)) {
-            fingerprint.add(std::string_view{*text});
+            append(bytes, std::uint64_t{text->size()});  // so that "ab", "c" is not "a", "bc"
+            bytes += *text;
         }
     }
-    return std::bit_cast<std::int64_t>(fingerprint.value());
+    return std::bit_cast<std::int64_t>(fingerprint(bytes));
 }
 
 const Cell& RowReader::next() {

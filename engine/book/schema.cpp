@@ -12,6 +12,11 @@ namespace {
 //
 // Stems and findings are written before their walk-around, which is why their references are
 // checked at the end of the transaction: once the walk-around is there, nothing can be added to it.
+//
+// date(x) alone gives 2026-02-31 back as it is; only arithmetic makes 2026-03-03 of it.
+//
+// The columns description, possible, facts, reasons, flags and answers hold JSON. SQLite 3.40 does
+// not let a table that is not trusted check that, so it is done before they are written.
 constexpr std::string_view edition_1 = R"sql(
 CREATE TABLE clients (
     id INTEGER PRIMARY KEY,
@@ -60,8 +65,8 @@ CREATE TABLE earlier_descriptions (
     id INTEGER PRIMARY KEY,
     kind TEXT NOT NULL CHECK (kind IN ('client', 'site', 'tree')),
     record INTEGER NOT NULL,
-    changed_on TEXT NOT NULL CHECK (date(changed_on) IS changed_on),
-    description TEXT NOT NULL CHECK (json_valid(description)),
+    changed_on TEXT NOT NULL CHECK (date(changed_on, '+0 days') IS changed_on),
+    description TEXT NOT NULL CHECK (description <> ''),
     seal INTEGER NOT NULL
 ) STRICT;
 CREATE INDEX earlier_descriptions_by_record ON earlier_descriptions (kind, record);
@@ -69,7 +74,7 @@ CREATE INDEX earlier_descriptions_by_record ON earlier_descriptions (kind, recor
 CREATE TABLE walk_arounds (
     id INTEGER PRIMARY KEY,
     tree INTEGER NOT NULL REFERENCES trees (id),
-    seen_on TEXT NOT NULL CHECK (date(seen_on) IS seen_on),
+    seen_on TEXT NOT NULL CHECK (date(seen_on, '+0 days') IS seen_on),
     observer TEXT NOT NULL CHECK (trim(observer) <> ''),
     notes TEXT NOT NULL,
     supersedes INTEGER UNIQUE CHECK (supersedes < id),
@@ -100,18 +105,17 @@ CREATE TABLE recommendations (
     id INTEGER PRIMARY KEY,
     tree INTEGER NOT NULL,
     walk_around INTEGER NOT NULL,
-    made_on TEXT NOT NULL CHECK (date(made_on) IS made_on),
+    made_on TEXT NOT NULL CHECK (date(made_on, '+0 days') IS made_on),
     rules_edition TEXT NOT NULL CHECK (rules_edition <> ''),
     rules_hash TEXT NOT NULL CHECK (rules_hash <> ''),
     preset TEXT NOT NULL,
-    possible TEXT NOT NULL CHECK (json_array_length(possible) >= 1),
+    possible TEXT NOT NULL CHECK (possible <> ''),
     firm INTEGER NOT NULL CHECK (firm IN (0, 1)),
-    facts TEXT NOT NULL CHECK (json_valid(facts)),
-    reasons TEXT NOT NULL CHECK (json_valid(reasons)),
-    flags TEXT NOT NULL CHECK (json_valid(flags)),
+    facts TEXT NOT NULL CHECK (facts <> ''),
+    reasons TEXT NOT NULL CHECK (reasons <> ''),
+    flags TEXT NOT NULL CHECK (flags <> ''),
     seal INTEGER NOT NULL,
-    FOREIGN KEY (walk_around, tree) REFERENCES walk_arounds (id, tree),
-    CHECK (firm = 0 OR json_array_length(possible) = 1)
+    FOREIGN KEY (walk_around, tree) REFERENCES walk_arounds (id, tree)
 ) STRICT;
 CREATE INDEX recommendations_by_tree ON recommendations (tree, made_on);
 CREATE INDEX recommendations_by_walk_around ON recommendations (walk_around);
@@ -120,8 +124,8 @@ CREATE INDEX recommendations_by_walk_around ON recommendations (walk_around);
 CREATE TABLE drafts (
     site INTEGER NOT NULL REFERENCES sites (id),
     label TEXT NOT NULL CHECK (trim(label) <> ''),
-    answers TEXT NOT NULL CHECK (json_valid(answers)),
-    updated_on TEXT NOT NULL CHECK (date(updated_on) IS updated_on),
+    answers TEXT NOT NULL CHECK (answers <> ''),
+    updated_on TEXT NOT NULL CHECK (date(updated_on, '+0 days') IS updated_on),
     seal INTEGER NOT NULL,
     PRIMARY KEY (site, label)
 ) STRICT, WITHOUT ROWID;

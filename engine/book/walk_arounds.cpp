@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "book/book_error.hpp"
 #include "book/statement.hpp"
 #include "book/tables.hpp"
 #include "book/transaction.hpp"
@@ -107,7 +108,13 @@ FiledWalkAround read(const Database& database, const Row& row) {
     filed.superseded_by = reader.optional_integer();
     filed.seen.stems = read_stems(database, filed.seen.id);
     filed.seen.findings = read_findings(database, filed.seen.id);
-    check_seal(database, whole(filed.seen), seal, walk_arounds_table().record);
+    try {
+        check_seal(database, whole(filed.seen), seal, walk_arounds_table().record);
+    } catch (const BookError&) {
+        throw;
+    } catch (const measure::InputError&) {  // a text that could never have been stored
+        throw_damaged(database, walk_arounds_table().record, fmt::format(" {}", filed.seen.id));
+    }
     return filed;
 }
 
