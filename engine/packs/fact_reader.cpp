@@ -75,7 +75,7 @@ void read_levels(Fields& fields, Fact& fact, FactText& text) {
     if (levels == nullptr) return;
     const std::string name = fmt::format("'levels' of {}", fields.what());
     const std::vector<PlacedName> names = names_in(*levels, name, fields.source());
-    check_names(names, 2, reason::most_levels, fields.what(), levels->place, fields.source());
+    check_names(names, 2, reason::most_levels, fields.what(), *levels, fields.source());
     for (const PlacedName& level : names) {
         check_readable_on_a_sheet(level, fields.source());
         fact.levels.push_back(level.name);

@@ -83,6 +83,14 @@ PackParts read_head(const PackFile& file, Draft& draft) {
     parts.tables = root.mapping_or_null("tables");
     parts.cases = root.list_or_null("cases");
     root.refuse_others();
+    if (!parts.settings && !parts.presets && !parts.facts && !parts.tables && !parts.cases) {
+        file.source.refuse(
+            "empty-pack", file.document.place,
+            fmt::format("the rule pack '{}' has no facts, tables, settings, presets or "
+                        "cases",
+                        file.pack),
+            "the end of the file may be missing");
+    }
     return parts;
 }
 

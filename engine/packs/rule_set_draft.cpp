@@ -76,9 +76,10 @@ std::vector<PlacedName> names_in(const Node& node, const std::string& name,
 }
 
 void check_names(const std::vector<PlacedName>& names, std::size_t least, std::size_t most,
-                 const std::string& what, Place place, const YamlSource& source) {
+                 const std::string& what, const Node& node, const YamlSource& source) {
+    if (node.kind == Node::Kind::scalar) return;  // names_in has reported it
     if (names.size() < least || names.size() > most) {
-        source.refuse(names.size() < least ? "too-few-values" : "too-many-values", place,
+        source.refuse(names.size() < least ? "too-few-values" : "too-many-values", node.place,
                       fmt::format("{} has {} value{}; expected {} to {}", what, names.size(),
                                   names.size() == 1 ? "" : "s", least, most));
     }

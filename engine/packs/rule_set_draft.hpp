@@ -92,10 +92,10 @@ struct PlacedName {
 std::vector<PlacedName> names_in(const Node& node, const std::string& name,
                                  const YamlSource& source);
 
-// The levels or outcomes of `what`: "bad-name", "duplicate-name", "too-few-values",
-// "too-many-values".
+// The levels or outcomes of `what`, which names_in found in `node`: "bad-name", "duplicate-name",
+// "too-few-values", "too-many-values".
 void check_names(const std::vector<PlacedName>& names, std::size_t least, std::size_t most,
-                 const std::string& what, Place place, const YamlSource& source);
+                 const std::string& what, const Node& node, const YamlSource& source);
 
 std::string place_text(const YamlSource& source, Place place);
 

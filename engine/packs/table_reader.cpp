@@ -36,7 +36,7 @@ void read_table(const Entry& entry, const PackFile& file, Draft& draft) {
     if (const Node* gives = fields.required("gives")) {
         const std::vector<PlacedName> names =
             names_in(*gives, fmt::format("'gives' of {}", fields.what()), file.source);
-        check_names(names, 1, reason::most_outcomes, fields.what(), gives->place, file.source);
+        check_names(names, 1, reason::most_outcomes, fields.what(), *gives, file.source);
         for (const PlacedName& outcome : names) table.gives.push_back(outcome.name);
     }
     table.hit_policy = static_cast<HitPolicy>(fields.choice("hit_policy", hit_policy_names()));

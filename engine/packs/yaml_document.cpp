@@ -59,6 +59,7 @@ class FileReader : public YAML::EventHandler {
     void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                   const std::string& value) override {
         refuse_properties(mark, anchor);
+        refuse_open_quote(mark);
         // The parser reports "!" for text in quotes or blocks and "?" for plain text.
         scalar(mark, value, tag == "!");
     }
@@ -104,6 +105,24 @@ class FileReader : public YAML::EventHandler {
             refuse("tag", place(mark), "a tag ('!name') stands here, which these files do not have",
                    "leave it out; if it is meant as text, put it in quotes");
         }
+    }
+
+    // The parser takes a text in quotes that ends with the file for complete when a line ends
+    // before.
+    void refuse_open_quote(const YAML::Mark& mark) {
+        const auto start = static_cast<std::size_t>(mark.pos);
+        const char quote = start < text_.size() ? text_[start] : '\0';
+        if (quote != '"' && quote != '\'') return;
+        for (std::size_t i = start + 1; i < text_.size(); ++i) {
+            if (quote == '"' && text_[i] == '\\') {
+                ++i;
+            } else if (text_[i] == quote) {
+                if (quote == '"' || text_.substr(i + 1, 1) != "'") return;
+                ++i;  // '' stands for one '
+            }
+        }
+        refuse("open-quote", place(mark), "the quotation mark that begins here is never closed",
+               fmt::format("write another {} where the text ends", quote));
     }
 
     bool key_comes_next() const {
@@ -323,10 +342,11 @@ Node read_yaml(std::string_view text, const std::string& file, Problems& problem
                                 ? Place{}
                                 : Place{static_cast<std::size_t>(error.mark.line) + 1,
                                         static_cast<std::size_t>(error.mark.column) + 1};
-        reader.refuse("not-yaml", place,
-                      fmt::format("the text cannot be read as YAML: {}", error.msg),
-                      "look at indentation, ':' and quotes on this line and the one before; text "
-                      "that contains ': ', ' #' or begins with a special sign needs quotes");
+        reader.refuse(
+            "not-yaml", place, fmt::format("the text cannot be read as YAML: {}", error.msg),
+            "look at indentation, ':' and quotes on this line and the one before; text that "
+            "contains ': ' or ' #', begins with a special sign, or stands in braces and "
+            "contains ',' or '?' needs quotes");
     }
     return reader.take_root();
 }
