@@ -100,6 +100,22 @@ TEST(ReadSeasons, RefusesAMethodThatDoesNotLeaveOutWinter) {
     EXPECT_THROW(seasons_of(text), packs::BadFile);
 }
 
+// A file cut off is refused, but for one that ends between the two methods: it is a whole file with
+// one.
+TEST(ReadSeasons, RefusesAFileCutOffAtAnyByteButBetweenTwoMethods) {
+    const std::size_t between = test::two_methods.find("  summer_injection:");
+    const std::size_t end = test::two_methods.find("not_offered:") - 2;
+    for (std::size_t length = 0; length < end; ++length) {
+        const std::string cut = test::two_methods.substr(0, length);
+        const bool whole = length + 2 > between && length <= between + 2;
+        if (whole) {
+            EXPECT_EQ(seasons_of(cut).methods.size(), 1U) << "cut off after byte " << length;
+        } else {
+            EXPECT_THROW(seasons_of(cut), packs::BadFile) << "cut off after byte " << length;
+        }
+    }
+}
+
 TEST(ParseDayOfYear, ReadsDayAndMonthAndNothingElse) {
     using std::chrono::day;
     using std::chrono::month;
