@@ -7,9 +7,9 @@
 
 namespace ashtriage::book {
 
-BookError::BookError(Trouble trouble, std::string what, const std::filesystem::path& path,
+BookError::BookError(Trouble trouble, const std::string& what, const std::filesystem::path& path,
                      std::string hint)
-    : InputError(std::move(what), path.string(), std::move(hint)), trouble_(trouble) {}
+    : InputError(what, path.string(), std::move(hint)), trouble_(trouble) {}
 
 void throw_trouble(int code, sqlite3* connection, const std::filesystem::path& path) {
     const std::string words = connection != nullptr ? sqlite3_errmsg(connection)  //

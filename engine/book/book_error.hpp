@@ -26,7 +26,7 @@ enum class Trouble {
 // The book cannot be used as asked. where(): the path of the file.
 class BookError : public measure::InputError {
  public:
-    BookError(Trouble trouble, std::string what, const std::filesystem::path& path,
+    BookError(Trouble trouble, const std::string& what, const std::filesystem::path& path,
               std::string hint = {});
 
     Trouble trouble() const { return trouble_; }
