@@ -72,9 +72,9 @@ std::vector<present::TreeAssessment> assessed_trees(const Options& options,
         return present::assess_property(book, knowledge, find_site(book, site), options.date())
             .trees;
     }
-    const triage::WalkSheet read = read_sheet_file(sheet, knowledge.judge.rules(), options.date());
+    const observe::WalkSheet read = read_sheet_file(sheet, knowledge.judge.rules(), options.date());
     std::vector<present::TreeAssessment> trees;
-    for (const triage::SheetTree& entry : read.trees) {
+    for (const observe::SheetTree& entry : read.trees) {
         try {
             trees.push_back(present::assess_tree(knowledge, read.site ? &*read.site : nullptr,
                                                  entry.tree, entry.walk_around, nullptr,

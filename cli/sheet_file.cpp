@@ -4,11 +4,12 @@
 #include <iostream>
 
 #include "files.hpp"
+#include "triage/walk_sheet.hpp"
 
 namespace ashtriage::cli {
 
-triage::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
-                                  measure::Date default_date) {
+observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
+                                   measure::Date default_date) {
     if (name.ends_with(".yaml") || name.ends_with(".yml")) {
         return triage::read_walk_sheet_yaml(read_file(name), name, rules, default_date);
     }

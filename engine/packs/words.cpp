@@ -6,6 +6,7 @@
 namespace ashtriage::packs {
 
 std::string plain_name(std::string_view name) {
+    if (name == "dbh") return "DBH";
     std::string result(name);
     std::replace(result.begin(), result.end(), '_', ' ');
     return result;

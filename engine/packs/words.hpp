@@ -7,7 +7,7 @@
 
 namespace ashtriage::packs {
 
-// "canopy_loss" -> "canopy loss".
+// "canopy_loss" -> "canopy loss"; "dbh" -> "DBH".
 std::string plain_name(std::string_view name);
 
 // Lower case, with every run of blanks, underscores and hyphens as one blank and none at the ends:

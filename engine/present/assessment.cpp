@@ -12,12 +12,6 @@ namespace ashtriage::present {
 
 namespace {
 
-std::optional<season::Location> location_of(const observe::Site* site, const observe::Tree& tree) {
-    const auto& position = tree.position || site == nullptr ? tree.position : site->position;
-    if (!position) return std::nullopt;
-    return season::Location{position->latitude, position->longitude, position->elevation};
-}
-
 // The latest walk-arounds that count on the day: not superseded, not later; latest last.
 std::vector<observe::WalkAround> walked_until(const book::Book& book, observe::TreeId tree,
                                               const measure::Date& as_of) {
@@ -41,6 +35,12 @@ std::optional<TreeAssessment> assess_if_walked(const book::Book& book, const Kno
 }
 
 }  // namespace
+
+std::optional<season::Location> location_of(const observe::Site* site, const observe::Tree& tree) {
+    const auto& position = tree.position || site == nullptr ? tree.position : site->position;
+    if (!position) return std::nullopt;
+    return season::Location{position->latitude, position->longitude, position->elevation};
+}
 
 TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site,
                            const observe::Tree& tree, const observe::WalkAround& walk_around,

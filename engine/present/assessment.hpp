@@ -39,6 +39,9 @@ struct PropertyAssessment {
     std::vector<observe::Tree> not_walked;  // trees without a walk-around
 };
 
+// Where a tree stands: its own position, else the site's. `site` may be null.
+std::optional<season::Location> location_of(const observe::Site* site, const observe::Tree& tree);
+
 // `site` and `previous` (the walk-around before this one) may be null.
 TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site,
                            const observe::Tree& tree, const observe::WalkAround& walk_around,

@@ -40,6 +40,8 @@ std::string comparison_text(const triage::Comparison& comparison) {
 std::string reason_text(const triage::Reason& reason) {
     std::string text = paragraph(reason.because, "* ");
     for (const triage::Comparison& comparison : reason.comparisons) {
+        // Of alternatives, the ones that were not met do not explain why the rule held.
+        if (comparison.met == reason::Truth::no) continue;
         text += paragraph(comparison_text(comparison), "    - ");
     }
     text += paragraph("rule " + reason.rule + " " + source_list(reason.sources), "    ");
@@ -100,7 +102,6 @@ std::string changes_text(const triage::Recommendation& recommended) {
             std::string line = reason.rule + " (" + outcome_words(reason.outcome) + "):";
             text += paragraph(line, "  - ");
             for (const triage::Comparison& comparison : reason.comparisons) {
-                if (comparison.met == reason::Truth::yes) continue;
                 text += paragraph(comparison_text(comparison), "      ");
             }
         }

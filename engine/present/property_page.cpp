@@ -155,7 +155,9 @@ void add_treatment(TemplateDictionary& section, const TreeAssessment& tree) {
         }
     }
     for (const treat::Finding& finding : treatment.dose->findings) {
-        if (finding.severity == treat::Severity::note) continue;
+        // That the card is an example is said above the amounts.
+        if (finding.severity == treat::Severity::note || finding.id == treat::example_finding)
+            continue;
         const std::string_view word =
             finding.severity == treat::Severity::stop ? "STOP: " : "WARNING: ";
         set(*part.AddSectionDictionary("FINDING"), "TEXT", std::string(word) + finding.text);

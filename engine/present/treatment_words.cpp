@@ -65,8 +65,6 @@ std::string window_words(const season::NextWindow& next) {
 
 std::string dose_text(const treat::LabelCard& card, const treat::Dose& dose) {
     std::string text;
-    const std::string notice = treat::example_notice(card);
-    if (!notice.empty()) text += paragraph(notice);
     text += paragraph("Card: " + card.title);
     if (dose.dbh) {
         text += paragraph("For a DBH of " + dose.dbh->with_unit(measure::units::inch, 1) + ":");

@@ -219,7 +219,8 @@ const MeasuredAmount* Dose::find(Part part) const {
 Dose dose_for(const LabelCard& card, const std::vector<Length>& stems, RateLevel rate) {
     Dose dose;
     dose.rate = rate;
-    if (card.example) add(dose, Severity::warning, "example-card", example_notice(card));
+    if (card.example)
+        add(dose, Severity::warning, std::string(example_finding), example_notice(card));
     if (stems.empty() || *std::min_element(stems.begin(), stems.end()) <= Length()) {
         add(dose, Severity::stop, "dbh-missing",
             "There is no dose without the DBH: measure every stem at 4.5 feet above the ground.");

@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "measure/quantity.hpp"
@@ -22,6 +23,9 @@ enum class RateLevel { low, usual, high };
 // stop: against the label, nothing may be applied. warning: allowed, but the reader has to decide.
 // note: how a figure was come by.
 enum class Severity { stop, warning, note };
+
+// The id of the warning that goes with every dose from an example card.
+inline constexpr std::string_view example_finding = "example-card";
 
 struct Finding {
     Severity severity = Severity::note;

@@ -76,7 +76,8 @@ void collect_comparisons(const RuleSet& rules, const Engine& engine, const Obser
         case Condition::Kind::outcome: {
             auto [subject, observed] = observed_by(rules, engine, values, condition);
             comparisons.push_back({std::move(subject), std::move(observed),
-                                   packs::condition_text(condition, rules), trace.truth});
+                                   packs::condition_text(condition, rules), trace.truth,
+                                   condition.kind == Condition::Kind::number});
             return;
         }
     }
@@ -154,9 +155,12 @@ std::vector<Reason> near_misses(const RuleSet& rules, const Engine& engine,
     for (const RuleTrace& trace : engine.explain(table, values)) {
         if (trace.holds == Truth::yes || decided.rules[trace.rule].gives == outcome) continue;
         Reason reason = reason_of(rules, engine, values, table, trace);
-        const auto unmet = std::ranges::count_if(
-            reason.comparisons, [](const Comparison& c) { return c.met == Truth::no; });
-        if (trace.holds == Truth::maybe || unmet == 1) reasons.push_back(std::move(reason));
+        std::erase_if(reason.comparisons, [](const Comparison& c) { return c.met == Truth::yes; });
+        const bool one_threshold_short =
+            reason.comparisons.size() == 1 && reason.comparisons.front().threshold;
+        if (trace.holds == Truth::maybe || one_threshold_short) {
+            reasons.push_back(std::move(reason));
+        }
     }
     return reasons;
 }

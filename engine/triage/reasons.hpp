@@ -21,8 +21,9 @@ Reason reason_of(const packs::RuleSet& rules, const reason::Engine& engine,
 std::vector<Reason> deciding_reasons(const packs::RuleSet& rules, const reason::Engine& engine,
                                      const reason::Observation& values, reason::TableIndex table);
 
-// The rules for other outcomes than the table's own of which exactly one condition was not met, or
-// which hang on what is not known.
+// The rules for other outcomes than the table's own that came near: those that a single threshold
+// kept from holding, and those that hang on what is not known. Only the comparisons that were not
+// met, or are not known to be, are kept.
 std::vector<Reason> near_misses(const packs::RuleSet& rules, const reason::Engine& engine,
                                 const reason::Observation& values, reason::TableIndex table);
 

@@ -20,6 +20,7 @@ struct Comparison {
     std::string observed;   // "35 %", "not known"
     std::string condition;  // "canopy loss above 50 %"
     reason::Truth met = reason::Truth::maybe;
+    bool threshold = false;  // a number held against a threshold
 };
 
 struct Reason {

@@ -3,42 +3,28 @@
 #pragma once
 
 #include <iosfwd>
-#include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "measure/date.hpp"
-#include "observe/records.hpp"
+#include "observe/walk_sheet.hpp"
 #include "packs/rule_set.hpp"
 
 namespace ashtriage::triage {
-
-struct SheetTree {
-    observe::Tree tree;
-    observe::WalkAround walk_around;
-    std::string place;  // "trees.csv:4", for messages about this tree
-};
-
-struct WalkSheet {
-    std::optional<observe::Client> client;
-    std::optional<observe::Site> site;
-    std::vector<SheetTree> trees;
-};
 
 // Entries, all but `trees` optional: `client` (name, address, telephone, email), `site` (name,
 // address, area, soil, distance_to_water, infestation_distance, in_quarantined_county, latitude,
 // longitude, elevation), `date`, `observer`, and `trees`, each with `tree` (its label), `stems`,
 // `place`, `date`, `observer`, `latitude`, `longitude`, `notes` and `facts`. A walk-around without
 // a date gets `default_date`. Throws packs::BadFile.
-WalkSheet read_walk_sheet_yaml(std::string_view text, const std::string& file,
-                               const packs::RuleSet& rules, measure::Date default_date);
+observe::WalkSheet read_walk_sheet_yaml(std::string_view text, const std::string& file,
+                                        const packs::RuleSet& rules, measure::Date default_date);
 
 // Columns: `tree` (required), `place`, `date`, `observer`, `latitude`, `longitude`, `notes`,
 // `stems`, `dbh`, `girth`, and any fact of the rule set. An empty cell tells nothing; bare numbers
 // are in the fact's own unit, stems in inches. Throws packs::BadFile, and measure::InputError for a
 // file that is no table of this kind.
-WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
-                              const packs::RuleSet& rules, measure::Date default_date);
+observe::WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
+                                       const packs::RuleSet& rules, measure::Date default_date);
 
 }  // namespace ashtriage::triage

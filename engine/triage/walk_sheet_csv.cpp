@@ -111,10 +111,10 @@ void read_position(RowReader& row, observe::Tree& tree) {
     tree.position = position;
 }
 
-SheetTree read_row(RowReader& row, const CsvRow& fields, const std::string& file,
-                   const std::vector<std::string>& facts, const packs::RuleSet& rules,
-                   measure::Date default_date) {
-    SheetTree read;
+observe::SheetTree read_row(RowReader& row, const CsvRow& fields, const std::string& file,
+                            const std::vector<std::string>& facts, const packs::RuleSet& rules,
+                            measure::Date default_date) {
+    observe::SheetTree read;
     read.place = file + ":" + std::to_string(fields.line);
     read.tree.label = row.cell("tree");
     if (read.tree.label.empty()) {
@@ -151,13 +151,13 @@ std::vector<std::string> fact_columns(const CsvHeader& header, const packs::Rule
 
 }  // namespace
 
-WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
-                              const packs::RuleSet& rules, measure::Date default_date) {
+observe::WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
+                                       const packs::RuleSet& rules, measure::Date default_date) {
     packs::CsvReader reader(stream, file);
     reader.header().require("tree");
     const std::vector<std::string> facts = fact_columns(reader.header(), rules);
 
-    WalkSheet sheet;
+    observe::WalkSheet sheet;
     packs::Problems problems;
     std::set<std::string> labels;
     CsvRow fields;
@@ -167,7 +167,7 @@ WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
             row.refuse({}, fields.fault, {});
             continue;
         }
-        SheetTree tree = read_row(row, fields, file, facts, rules, default_date);
+        observe::SheetTree tree = read_row(row, fields, file, facts, rules, default_date);
         if (!tree.tree.label.empty() && !labels.insert(tree.tree.label).second) {
             row.refuse("tree", "The tree \"" + tree.tree.label + "\" stands here twice",
                        "Each tree of a sheet needs a label of its own.");

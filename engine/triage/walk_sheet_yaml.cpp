@@ -87,10 +87,11 @@ std::vector<observe::Finding> read_findings(const Node& node, const std::string&
     return findings;
 }
 
-SheetTree read_tree(const Node& node, const packs::YamlSource& source, const packs::RuleSet& rules,
-                    const measure::Date& date, const std::string& observer) {
+observe::SheetTree read_tree(const Node& node, const packs::YamlSource& source,
+                             const packs::RuleSet& rules, const measure::Date& date,
+                             const std::string& observer) {
     Fields fields(node, "the tree", source);
-    SheetTree read;
+    observe::SheetTree read;
     read.place = source.file + ":" + std::to_string(node.place.line);
     read.tree.label = fields.text("tree");
     read.tree.place = fields.text_or("place", {});
@@ -109,14 +110,14 @@ SheetTree read_tree(const Node& node, const packs::YamlSource& source, const pac
 
 }  // namespace
 
-WalkSheet read_walk_sheet_yaml(std::string_view text, const std::string& file,
-                               const packs::RuleSet& rules, measure::Date default_date) {
+observe::WalkSheet read_walk_sheet_yaml(std::string_view text, const std::string& file,
+                                        const packs::RuleSet& rules, measure::Date default_date) {
     packs::Problems problems;
     const Node root = packs::read_yaml(text, file, problems);
     problems.throw_if_any();
 
     const packs::YamlSource source{file, problems};
-    WalkSheet sheet;
+    observe::WalkSheet sheet;
     Fields fields(root, "the sheet", source);
     if (const Node* client = fields.mapping_or_null("client")) {
         sheet.client = read_client(*client, source);
