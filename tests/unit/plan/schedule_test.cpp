@@ -57,6 +57,14 @@ TEST(Schedule, GoesByTheDayTheWindowCloses) {
                 ElementsAre("early", "middle", "late"));
 }
 
+TEST(Schedule, PutsTheWindowThatClosesFirstBeforeOneThatOpensFirst) {
+    const std::vector<TreatableTree> trees{{"A", "opens first", injection, at(38.0)},
+                                           {"A", "closes first", spray, at(42.0)}};
+    const auto result = schedule(trees, seasons(), cards(), parse_date("2026-03-01"));
+    EXPECT_THAT(labels(result), ElementsAre("closes first", "opens first"));
+    EXPECT_LT(result[1].next.window->opens, result[0].next.window->opens);
+}
+
 TEST(Schedule, PutsAPassedWindowIntoNextYearBehindThoseOfThisYear) {
     const std::vector<TreatableTree> trees{{"Elm Court", "drenched", drench, {}},
                                            {"Elm Court", "injected", injection, {}}};

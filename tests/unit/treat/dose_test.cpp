@@ -201,6 +201,17 @@ TEST(Dose, FillsADryProductUpToTheFinishedVolume) {
     EXPECT_THAT(dose, Finds("bulk-left-out", Severity::note));
 }
 
+// 5.5 fl oz are no whole number of ticks; what is lost of one must not ask for another half ounce.
+TEST(Dose, LeavesExactlyTheRestForTheCarrier) {
+    LabelCard card = card_of(test::sprayed_liquid);
+    card.surfactant.reset();
+    card.mix->finished = parse_stated_volume("8 fl oz");
+    card.measure_with.carrier = parse_stated_volume("0.5 fl oz");
+    const Dose dose = dose_for(card, inches("11"), RateLevel::high);
+    EXPECT_EQ(dose.find(Part::product)->text, "5.5 US fluid ounces");
+    EXPECT_EQ(dose.find(Part::carrier)->text, "82.5 US fluid ounces");
+}
+
 TEST(Dose, OfAnUndilutedProductHasNoCarrier) {
     const Dose dose = dose_for(card_of(test::injected_liquid), Length::of("30", units::centimetre));
     EXPECT_EQ(dose.amounts.size(), 1U);

@@ -6,6 +6,7 @@
 #include "card_text.hpp"
 #include "measure/units.hpp"
 #include "packs/bad_file.hpp"
+#include "treat/check_label_card.hpp"
 
 namespace ashtriage::treat {
 namespace {
@@ -181,6 +182,16 @@ TEST(ReadLabelCard, RefusesACardCutOffAtAnyByte) {
         read_label_card(file, test::test_sources(), problems);
         ASSERT_FALSE(problems.empty()) << "cut off after byte " << length;
     }
+}
+
+TEST(ComplaintsAboutACard, AMixFilledByItsProductAloneHasNoRoomForWater) {
+    LabelCard card = test::card_of(test::sprayed_liquid);
+    card.surfactant.reset();
+    card.measure_with.surfactant.reset();
+    EXPECT_TRUE(complaints_about(card).empty());
+    card.mix->finished = std::get<StatedVolume>(card.rate.high);
+    ASSERT_EQ(complaints_about(card).size(), 1U);
+    EXPECT_EQ(complaints_about(card)[0].id, "mix-too-small");
 }
 
 TEST(CardForMethod, PrefersACardOfOnesOwnToAnExample) {
