@@ -32,6 +32,7 @@ const FactUnit* find_fact_unit(std::string_view name) {
 
 std::vector<std::string> fact_unit_names() {
     std::vector<std::string> names;
+    names.reserve(known_units.size());
     for (const FactUnit& unit : known_units) names.emplace_back(unit.name);
     return names;
 }

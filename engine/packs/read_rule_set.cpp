@@ -115,6 +115,7 @@ RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view prese
     if (!all_readable) problems.throw_if_any();
 
     std::vector<std::pair<const PackFile*, PackParts>> parts;
+    parts.reserve(packs.size());
     for (const PackFile& file : packs) parts.emplace_back(&file, read_head(file, draft));
 
     using Step = void (*)(const Node&, const PackFile&, Draft&);

@@ -42,6 +42,7 @@ std::string file_text(const fs::path& path) {
 
 std::vector<std::string> names_of(const std::vector<RuleFile>& files) {
     std::vector<std::string> names;
+    names.reserve(files.size());
     for (const RuleFile& file : files) names.push_back(file.name);
     return names;
 }

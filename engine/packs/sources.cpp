@@ -61,6 +61,7 @@ std::vector<std::string> read_source_keys(Fields& fields, std::string_view field
     for (const std::string& key : keys) {
         if (find_source(sources, key) != nullptr) continue;
         std::vector<std::string> known;
+        known.reserve(sources.size());
         for (const Source& source : sources) known.push_back(source.key);
         std::string hint = nearest_hint(key, known);
         if (hint.empty()) hint = "add it to sources.yaml, with its citation";

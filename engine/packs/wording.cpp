@@ -66,9 +66,9 @@ std::optional<std::string> named(const std::string& name, const RuleSet& rule_se
 std::string stretch_text(const Interval& stretch, const Interval& range, const std::string& unit) {
     const bool from_bottom = stretch.low == range.low && !stretch.low_open;
     const bool to_top = stretch.high == range.high && !stretch.high_open;
-    const std::string low =
+    std::string low =
         fmt::format("{} {}", stretch.low_open ? "above" : "at least", spoken(stretch.low, unit));
-    const std::string high =
+    std::string high =
         fmt::format("{} {}", stretch.high_open ? "below" : "at most", spoken(stretch.high, unit));
     if (stretch.single_point()) return "is " + spoken(stretch.low, unit);
     if (from_bottom && to_top) return "is any number";

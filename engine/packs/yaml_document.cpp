@@ -2,9 +2,7 @@
 
 #include <fmt/format.h>
 #include <yaml-cpp/eventhandler.h>
-#include <yaml-cpp/exceptions.h>
-#include <yaml-cpp/mark.h>
-#include <yaml-cpp/parser.h>
+#include <yaml-cpp/yaml.h>
 
 #include <optional>
 #include <set>
