@@ -86,6 +86,7 @@ TEST(NearestHint, ListsASmallChoiceWhenNothingIsNear) {
 TEST(Words, AreComparedWhateverTheirSpelling) {
     EXPECT_EQ(normalised("  D-Shaped__hole "), "d shaped hole");
     EXPECT_EQ(plain_name("canopy_loss"), "canopy loss");
+    EXPECT_EQ(plain_name("dbh"), "DBH");
     EXPECT_EQ(joined({"a", "b", "c"}), "a, b or c");
     EXPECT_EQ(joined({"a", "b"}, "and"), "a and b");
     EXPECT_EQ(joined({}), "");

@@ -8,6 +8,7 @@
 #include <random>
 
 #include "measure/input_error.hpp"
+#include "packs/words.hpp"
 
 namespace ashtriage::packs {
 namespace {
@@ -136,9 +137,7 @@ void expect_refused(const TestFact& fact, std::string_view text) {
         fact.parse(text);
         ADD_FAILURE() << "'" << text << "' was accepted for " << fact.fact.name;
     } catch (const InputError& error) {
-        std::string name = fact.fact.name;
-        std::replace(name.begin(), name.end(), '_', ' ');
-        EXPECT_THAT(error.what(), HasSubstr(name)) << text;
+        EXPECT_THAT(error.what(), HasSubstr(plain_name(fact.fact.name))) << text;
         EXPECT_FALSE(error.hint().empty()) << error.what();
         EXPECT_TRUE(error.where().empty()) << error.where();
     }
