@@ -135,10 +135,11 @@ class TreeWalk {
             if (text.level_help[i].empty()) continue;
             prompt_.say("  " + packs::plain_name(levels[i]) + ": " + text.level_help[i]);
         }
+        const bool number = rules_.model.facts[fact].kind == reason::FactKind::number;
         prompt_.say("Answer with " + packs::expected_text(rules_.model.facts[fact], text) +
-                    "; a range such as 20-30 if you cannot tell closer; \"-\" if you could not "
-                    "see it; \"unknown\" to leave it open; \"back\" for the question before; "
-                    "\"stop\" to go on another time.");
+                    (number ? "; a range such as 20-30 if you cannot tell closer" : "") +
+                    "; \"-\" if you could not see it; \"unknown\" to leave it open; \"back\" for "
+                    "the question before; \"stop\" to go on another time.");
     }
 
     bool ask_facts() {

@@ -50,7 +50,7 @@ observe::Site file_site(Book& book, const observe::WalkSheet& sheet, const std::
                                   "Name the site with --site.");
     }
     if (auto known = book.find_site(said.name)) {
-        const observe::Site now = merged(said, *known);
+        observe::Site now = merged(said, *known);
         if (now != *known) {
             book.update(now, filed_on);
             ++filed.sites_changed;

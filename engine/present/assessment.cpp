@@ -12,6 +12,22 @@ namespace ashtriage::present {
 
 namespace {
 
+// Whether the last treatment is known or may turn out to have been this season: twice in a season
+// is too soon by every label there is a card for.
+bool may_be_treated_this_season(const packs::RuleSet& rules, const reason::Observation& values) {
+    const auto fact = rules.model.find_fact(triage::fact::treatment_history);
+    if (!fact) return false;
+    const auto& levels = rules.model.facts[*fact].levels;
+    const auto level = std::ranges::find(levels, triage::level::this_season);
+    const reason::LevelSet* known = values[*fact].level_set();
+    return level != levels.end() && known != nullptr &&
+           reason::has_level(*known, static_cast<reason::LevelIndex>(level - levels.begin()));
+}
+
+measure::Date next_new_year(const measure::Date& date) {
+    return (date.year() + std::chrono::years{1}) / std::chrono::January / 1;
+}
+
 // The latest walk-arounds that count on the day: not superseded, not later; latest last.
 std::vector<observe::WalkAround> walked_until(const book::Book& book, observe::TreeId tree,
                                               const measure::Date& as_of) {
@@ -58,12 +74,14 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
     }
     assessed.recommendation = knowledge.judge.recommend(assessed.facts);
 
+    assessed.treated_this_season = may_be_treated_this_season(rules, assessed.facts.values);
     const triage::Recommendation& recommended = assessed.recommendation;
     if (recommended.decided() && recommended.possible.front() == triage::outcome::treat &&
         !recommended.method.empty()) {
         assessed.treatment = plan::treatment_for(
             recommended.method.front().outcome, knowledge.cards, knowledge.seasons,
-            assessed.facts.diameters, location_of(site, tree), as_of);
+            assessed.facts.diameters, location_of(site, tree),
+            assessed.treated_this_season ? next_new_year(as_of) : as_of);
     }
     return assessed;
 }

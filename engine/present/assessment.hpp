@@ -28,6 +28,7 @@ struct TreeAssessment {
     triage::TreeFacts facts;
     triage::Recommendation recommendation;
     std::optional<plan::Treatment> treatment;  // only where the recommendation is to treat
+    bool treated_this_season = false;          // then the window is looked for from next year on
     std::vector<std::string> doubts;           // entries that may be slips, as questions
 };
 

@@ -48,6 +48,14 @@ std::string reason_text(const triage::Reason& reason) {
     return text;
 }
 
+std::string questions_text(const std::vector<triage::OpenQuestion>& questions) {
+    std::string text;
+    for (const triage::OpenQuestion& question : questions) {
+        text += paragraph(question.ask + " (" + question.why_unknown + ")", "? ");
+    }
+    return text;
+}
+
 std::string flags_text(const triage::Recommendation& recommended) {
     std::string text = heading("Hazard flags");
     for (const triage::HazardFlag& flag : recommended.flags) {
@@ -75,9 +83,7 @@ std::string recommendation_text(const triage::Recommendation& recommended) {
             paragraph("Judge or measure again: " + packs::joined(recommended.measure_again, "and") +
                       ". Within the error of the eye the answer could be another.");
     }
-    for (const triage::OpenQuestion& question : recommended.open_questions) {
-        text += paragraph(question.ask + " (" + question.why_unknown + ")", "? ");
-    }
+    text += questions_text(recommended.open_questions);
     for (const triage::Reason& reason : recommended.reasons) text += reason_text(reason);
     return text;
 }
@@ -112,6 +118,7 @@ std::string changes_text(const triage::Recommendation& recommended) {
 std::string notes_text(const TreeAssessment& tree) {
     std::string text;
     for (const std::string& doubt : tree.doubts) text += paragraph(doubt, "? ");
+    if (tree.treated_this_season) text += paragraph(treated_this_season_note(), "* ");
     for (const std::string& note : tree.recommendation.notes) text += paragraph(note, "* ");
     if (!tree.recommendation.unknown_but_idle.empty()) {
         text += paragraph("Not known, and without bearing on the recommendation: " +
@@ -156,6 +163,9 @@ std::string explanation(const TreeAssessment& tree, const packs::RuleSet& rules)
         text += heading("Treatment");
         for (const triage::Reason& reason : tree.recommendation.method) text += reason_text(reason);
         text += treatment_text(*tree.treatment);
+    } else if (!tree.recommendation.method_questions.empty()) {
+        text += heading("Treatment: the method is still open");
+        text += questions_text(tree.recommendation.method_questions);
     }
     text += changes_text(tree.recommendation);
     text += notes_text(tree);
@@ -191,7 +201,7 @@ std::string explanation_for_client(const TreeAssessment& tree) {
 
 std::string treatment_text(const plan::Treatment& treatment) {
     std::string text = paragraph("Method: " + packs::plain_name(treatment.method));
-    text += paragraph("When: " + window_words(treatment.window));
+    text += paragraph(window_words(treatment.window));
     if (treatment.window.window) {
         for (const std::string& caution : treatment.window.window->cautions) {
             text += paragraph(caution, "  - ");

@@ -131,7 +131,7 @@ void add_treatment(TemplateDictionary& section, const TreeAssessment& tree) {
     const plan::Treatment& treatment = *tree.treatment;
     TemplateDictionary& part = *section.AddSectionDictionary("TREATMENT");
     set(part, "METHOD", with_capital(packs::plain_name(treatment.method)));
-    set(part, "WINDOW", "When: " + window_words(treatment.window));
+    set(part, "WINDOW", window_words(treatment.window));
     if (treatment.window.window) {
         for (const std::string& caution : treatment.window.window->cautions) {
             set(*part.AddSectionDictionary("CAUTION"), "TEXT", caution);
@@ -197,8 +197,10 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     add_list(section, "NEXT_SECTION", "NEXT", next);
 
     std::vector<std::string> open;
-    for (const triage::OpenQuestion& question : recommended.open_questions) {
-        open.push_back(question.ask + " (" + question.why_unknown + ")");
+    for (const auto* questions : {&recommended.open_questions, &recommended.method_questions}) {
+        for (const triage::OpenQuestion& question : *questions) {
+            open.push_back(question.ask + " (" + question.why_unknown + ")");
+        }
     }
     add_list(section, "OPEN_SECTION", "OPEN", open);
 
@@ -211,6 +213,7 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     add_treatment(section, tree);
 
     std::vector<std::string> notes = tree.doubts;
+    if (tree.treated_this_season) notes.emplace_back(treated_this_season_note());
     notes.insert(notes.end(), recommended.notes.begin(), recommended.notes.end());
     if (!tree.walk_around.notes.empty()) notes.push_back(tree.walk_around.notes);
     add_list(section, "NOTES_SECTION", "NOTE", notes);

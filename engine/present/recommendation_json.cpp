@@ -104,6 +104,11 @@ Json assessment_json(const TreeAssessment& tree, const packs::RuleSet& rules) {
         json["open_questions"].push_back(
             {{"fact", question.fact}, {"ask", question.ask}, {"why", question.why_unknown}});
     }
+    json["method_questions"] = Json::array();
+    for (const auto& question : recommended.method_questions) {
+        json["method_questions"].push_back(
+            {{"fact", question.fact}, {"ask", question.ask}, {"why", question.why_unknown}});
+    }
     json["notes"] = recommended.notes;
     json["doubtful_entries"] = tree.doubts;
     json["treatment"] = tree.treatment ? treatment_json(*tree.treatment) : Json(nullptr);

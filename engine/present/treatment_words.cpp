@@ -42,7 +42,7 @@ std::string sentence_for(std::string_view outcome) {
 
 std::string window_words(const season::NextWindow& next) {
     if (!next.window) {
-        return "no dates can be given for this method at this place; ask a local specialist.";
+        return "No dates can be given for this method at this place; ask a local specialist.";
     }
     const season::Window& window = *next.window;
     const std::string dates = "from " + measure::long_text(window.opens) + " to " +
@@ -51,16 +51,15 @@ std::string window_words(const season::NextWindow& next) {
                               days(window.give_or_take_days) + ")";
     switch (next.state) {
         case season::WindowState::open_now:
-            return "now: " + dates + "; " + days(next.days_left) + " left" +
+            return "The window is open: " + dates + "; " + days(next.days_left) + " left" +
                    (next.past_best ? ", the better part is over." : ".");
-        case season::WindowState::opens_later_this_year:
-            return dates + "; it opens in " + days(next.days_until_open) + ".";
         case season::WindowState::passed_so_next_year:
-            return dates + ". This year's window has passed, so this is next year's.";
+            return "This year's window has passed. The next one is " + dates + ".";
+        case season::WindowState::opens_later_this_year:
         case season::WindowState::none_here:
             break;
     }
-    return dates + ".";
+    return "The window is " + dates + ".";
 }
 
 std::string dose_text(const treat::LabelCard& card, const treat::Dose& dose) {

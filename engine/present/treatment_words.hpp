@@ -10,7 +10,8 @@
 
 namespace ashtriage::present {
 
-// "from 9 May 2027 to 20 June 2027 (estimate, give or take 10 days)", and where today stands to it.
+// "The window is from 9 May 2027 to 20 June 2027, best until 5 June 2027 (estimate, give or take 10
+// days)." and where the day asked about stands to it.
 std::string window_words(const season::NextWindow& window);
 
 // The amounts of one dose, each on its own line in the unit it is measured in, with its twin; the

@@ -69,6 +69,11 @@ std::string_view general_caution() {
            "call the utility. Nobody should climb a dead or brittle ash.";
 }
 
+std::string_view treated_this_season_note() {
+    return "The tree was treated this season, so no window is looked for before next year's. The "
+           "interval on the label in hand may be longer.";
+}
+
 std::string_view no_flag_noted() {
     return "No hazard was noted in what was recorded. That is not a finding that there is none.";
 }

@@ -31,6 +31,9 @@ std::string stems_words(const triage::TreeFacts& facts);
 // What is always said at the end: what the program is not, and who decides.
 std::string_view general_caution();
 
+// Why a tree treated this season gets no window before next year's.
+std::string_view treated_this_season_note();
+
 // Above a list of flags that is empty.
 std::string_view no_flag_noted();
 

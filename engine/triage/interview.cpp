@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "packs/applicability.hpp"
 #include "packs/value_text.hpp"
 #include "triage/tables.hpp"
 #include "triage/tree_facts.hpp"
@@ -44,8 +45,7 @@ reason::Observation Interview::values() const {
     if (!is_answered(fact::canopy_dieback) || !is_answered(fact::canopy_thinning)) {
         leave_canopy_loss_open(rules_, values);
     }
-    mark_not_applicable(rules_, values);
-    return values;
+    return packs::with_applicability(rules_, std::move(values));
 }
 
 std::vector<bool> Interview::open_facts(const reason::Observation& values) const {

@@ -63,6 +63,16 @@ std::string why_open(const RuleSet& rules, const Observation& values, FactIndex 
     return *why == reason::WhyUnknown::could_not_see ? "could not be seen" : "not asked";
 }
 
+std::vector<OpenQuestion> questions_about(const RuleSet& rules, const Observation& values,
+                                          const std::vector<FactIndex>& facts) {
+    std::vector<OpenQuestion> questions;
+    for (const FactIndex fact : facts) {
+        questions.push_back(
+            {rules.model.facts[fact].name, rules.facts[fact].ask, why_open(rules, values, fact)});
+    }
+    return questions;
+}
+
 std::vector<HazardFlag> hazard_flags(const RuleSet& rules, const Engine& engine,
                                      const Observation& values) {
     const TableIndex table = *rules.model.find_table(table::hazard);
@@ -152,10 +162,7 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     }
 
     const auto worth = to_ask_for(rules_, values, engine_.worth_asking(table, values));
-    for (const FactIndex fact : worth) {
-        answer.open_questions.push_back({rules_.model.facts[fact].name, rules_.facts[fact].ask,
-                                         why_open(rules_, values, fact)});
-    }
+    answer.open_questions = questions_about(rules_, values, worth);
     for (const FactIndex fact : reason::facts_behind(rules_.model, table)) {
         if (values[fact].is_unknown() && std::ranges::find(worth, fact) == worth.end() &&
             rules_.facts[fact].asked) {

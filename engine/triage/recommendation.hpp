@@ -72,8 +72,9 @@ struct Recommendation {
     std::string rules_hash;
     std::string preset;
     std::vector<Reason> method;  // where it may come to treating: the rule that chose it, and more
-    std::string who_applies;     // outcome of that table, or empty
-    reason::Observation facts;   // exactly what was decided on
+    std::vector<OpenQuestion> method_questions;  // unknowns that keep the method open
+    std::string who_applies;                     // outcome of that table, or empty
+    reason::Observation facts;                   // exactly what was decided on
     bool decided() const { return possible.size() == 1; }
 };
 

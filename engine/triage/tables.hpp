@@ -45,7 +45,12 @@ inline constexpr std::string_view infestation_distance = "infestation_distance";
 inline constexpr std::string_view in_quarantined_county = "in_quarantined_county";
 inline constexpr std::string_view distance_to_water = "distance_to_water";
 inline constexpr std::string_view soil = "soil";
+inline constexpr std::string_view treatment_history = "treatment_history";
 }  // namespace fact
+
+namespace level {
+inline constexpr std::string_view this_season = "this_season";  // of treatment_history
+}  // namespace level
 
 // The group of facts that only a qualified tree-risk assessor can enter.
 inline constexpr std::string_view assessor_group = "assessor";

@@ -7,10 +7,11 @@
 #include "measure/input_error.hpp"
 #include "measure/plausibility.hpp"
 #include "measure/units.hpp"
+#include "packs/applicability.hpp"
 #include "packs/problem.hpp"
 #include "packs/value_text.hpp"
+#include "packs/wording.hpp"
 #include "packs/words.hpp"
-#include "reason/three_valued.hpp"
 #include "triage/tables.hpp"
 #include "triage/worked_out.hpp"
 
@@ -40,6 +41,20 @@ void enter_findings(const RuleSet& rules, const observe::WalkAround& walk_around
         values[index] =
             packs::parse_value(rules.model.facts[index], rules.facts[index], finding.value);
     }
+}
+
+// "Round holes" beside "no holes": one of the two entries must be wrong.
+void refuse_contradictions(const RuleSet& rules, const Observation& values) {
+    const auto contradicting = packs::contradictions(rules, values);
+    if (contradicting.empty()) return;
+    const reason::FactIndex fact = contradicting.front();
+    throw measure::InputError(
+        "\"" + packs::plain_name(rules.model.facts[fact].name) + "\" was given as " +
+            packs::spoken_value(rules, fact, values[fact]) +
+            ", but by the other entries there is nothing it could be said of",
+        {},
+        "It applies only when: " + packs::condition_text(*rules.facts[fact].only_if, rules) +
+            ". Correct one of the entries.");
 }
 
 // A number that the site, not the walk-around, tells, unless the walk-around told it too.
@@ -94,8 +109,8 @@ void enter_stems(const RuleSet& rules, const observe::WalkAround& walk_around,
         }
         facts.diameters.push_back(measure::diameter_from_girth(stem.length));
         facts.notes.push_back("A girth of " + inches(stem.length) +
-                              " was measured; divided by pi it is " +
-                              inches(facts.diameters.back()) + " in diameter.");
+                              " was measured; divided by pi that is a diameter of " +
+                              inches(facts.diameters.back()) + ".");
     }
     if (facts.diameters.empty()) return;
     facts.dbh = measure::combined_diameter(facts.diameters, stem_rule);
@@ -127,25 +142,16 @@ reason::FactIndex fact_named(const RuleSet& rules, std::string_view name) {
                                            : "Did you mean \"" + near + "\"?");
 }
 
-void mark_not_applicable(const RuleSet& rules, Observation& values) {
-    for (reason::FactIndex fact = 0; fact < values.size(); ++fact) {
-        const auto& only_if = rules.facts[fact].only_if;
-        if (!only_if || !values[fact].is_unknown()) continue;
-        if (reason::evaluate(*only_if, rules.model, values, {}) == reason::Truth::no) {
-            values[fact] = Value::not_applicable();
-        }
-    }
-}
-
 TreeFacts tree_facts(const RuleSet& rules, const observe::Site* site,
                      const observe::WalkAround& walk_around, measure::StemRule stem_rule) {
     TreeFacts facts;
     facts.values.resize(rules.model.facts.size());
     enter_findings(rules, walk_around, facts.values);
+    refuse_contradictions(rules, facts.values);
     if (site != nullptr) enter_site(rules, *site, facts.values);
     enter_stems(rules, walk_around, stem_rule, facts);
     for (std::string& note : work_out(rules, facts.values)) facts.notes.push_back(std::move(note));
-    mark_not_applicable(rules, facts.values);
+    facts.values = packs::with_applicability(rules, std::move(facts.values));
     return facts;
 }
 

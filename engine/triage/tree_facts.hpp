@@ -24,7 +24,8 @@ struct TreeFacts {
 };
 
 // `site` may be null. Throws measure::InputError for a finding that names no fact of the rule set,
-// gives a fact twice, or gives it a value it cannot have.
+// gives a fact twice, gives it a value it cannot have, or describes something that another finding
+// says is not there.
 TreeFacts tree_facts(const packs::RuleSet& rules, const observe::Site* site,
                      const observe::WalkAround& walk_around,
                      measure::StemRule stem_rule = measure::StemRule::root_of_sum_of_squares);
@@ -35,9 +36,5 @@ reason::FactIndex fact_named(const packs::RuleSet& rules, std::string_view name)
 // Questions about entries that may be slips: a DBH that is implausible or that looks like a girth,
 // beside the last visit's. `previous` may be null. Nothing is changed on account of them.
 std::vector<std::string> doubtful_entries(const TreeFacts& facts, const TreeFacts* previous);
-
-// Gives every fact whose question makes no sense in the light of the others (the shape of holes
-// where there are none) the value "does not apply".
-void mark_not_applicable(const packs::RuleSet& rules, reason::Observation& values);
 
 }  // namespace ashtriage::triage
