@@ -24,6 +24,11 @@ void leave_canopy_loss_open(const packs::RuleSet& rules, reason::Observation& va
         {known->low, rules.model.facts[*loss].range.high, known->low_open, false});
 }
 
+bool is_dead(const packs::RuleSet& rules, const reason::Observation& values) {
+    const auto dead = rules.model.find_fact(fact::standing_dead);
+    return dead && values[*dead] == reason::Value::yes();
+}
+
 }  // namespace
 
 Interview::Interview(const packs::RuleSet& rules, const reason::Engine& engine,
@@ -66,6 +71,12 @@ std::vector<bool> Interview::open_facts(const reason::Observation& values) const
         if (!open[fact]) continue;
         for (const std::string_view entered : entered_for(rules_.model.facts[fact].name)) {
             if (const auto index = rules_.model.find_fact(entered)) open[*index] = true;
+        }
+    }
+    // How much of its crown a dead tree has lost would be asked in vain.
+    if (is_dead(rules_, values)) {
+        for (const std::string_view measure : entered_for(fact::canopy_loss)) {
+            if (const auto index = rules_.model.find_fact(measure)) open[*index] = false;
         }
     }
     return open;

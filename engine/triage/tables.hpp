@@ -30,6 +30,7 @@ inline constexpr std::string_view out_of_scope = "out_of_scope";
 namespace fact {
 inline constexpr std::string_view dbh = "dbh";
 inline constexpr std::string_view species = "species";
+inline constexpr std::string_view standing_dead = "standing_dead";
 inline constexpr std::string_view canopy_loss = "canopy_loss";
 inline constexpr std::string_view canopy_dieback = "canopy_dieback";
 inline constexpr std::string_view canopy_thinning = "canopy_thinning";

@@ -106,10 +106,16 @@ void work_out_canopy_loss(const RuleSet& rules, Observation& values,
                     ".");
 }
 
-// One length over another, where both are known and the divisor cannot be zero.
+// One length over another, where both are known and the divisor cannot be zero. Where there is no
+// such length (no line, no target near) there is no ratio either.
 void work_out_ratio(const RuleSet& rules, Observation& values, std::string_view ratio,
                     std::string_view length, std::string_view divisor, double factor) {
     const auto wanted_ratio = wanted(rules, values, ratio);
+    const auto measured = rules.model.find_fact(length);
+    if (wanted_ratio && measured && values[*measured].is_not_applicable()) {
+        values[*wanted_ratio] = Value::not_applicable();
+        return;
+    }
     const Interval* above = known_number(rules, values, length);
     const Interval* below = known_number(rules, values, divisor);
     if (!wanted_ratio || above == nullptr || below == nullptr || below->low <= 0.0) return;

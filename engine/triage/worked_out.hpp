@@ -11,8 +11,8 @@
 namespace ashtriage::triage {
 
 // Fills in canopy_loss, shell_per_6_inches, target_distance_in_heights and line_distance_in_heights
-// where the rule set has them, they are unknown, and what they follow from is known. Returns notes
-// on how that was done.
+// where the rule set has them, they are unknown, and what they follow from is known; a distance
+// that does not apply is no number of heights either. Returns notes on how that was done.
 std::vector<std::string> work_out(const packs::RuleSet& rules, reason::Observation& values);
 
 // The facts that people enter from which the named one is worked out; none for any other fact.
