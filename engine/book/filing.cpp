@@ -16,17 +16,48 @@ Value newer(const Value& said, const Value& known) {
     return said == Value{} ? known : said;
 }
 
-observe::ClientId file_client(Book& book, const observe::Client& client) {
+observe::Client merged(const observe::Client& said, const observe::Client& known) {
+    observe::Client client = known;
+    client.address = newer(said.address, known.address);
+    client.telephone = newer(said.telephone, known.telephone);
+    client.email = newer(said.email, known.email);
+    return client;
+}
+
+observe::ClientId file_client(Book& book, const observe::Client& said,
+                              const measure::Date& filed_on, Filed& filed) {
     for (const observe::Client& known : book.clients()) {
-        if (known.name != client.name) continue;
-        if (!client.address.empty() && !known.address.empty() && known.address != client.address) {
+        if (known.name != said.name) continue;
+        if (!said.address.empty() && !known.address.empty() && known.address != said.address) {
             throw measure::InputError(
-                "The book knows a client \"" + client.name + "\" at another address", {},
+                "The book knows a client \"" + said.name + "\" at another address", {},
                 "Leave the address out if it is the same person, or tell the two apart by name.");
+        }
+        const observe::Client now = merged(said, known);
+        if (now != known) {
+            book.update(now, filed_on);
+            ++filed.clients_changed;
         }
         return known.id;
     }
-    return book.add(client);
+    return book.add(said);
+}
+
+// Stands for the client of a site until a sheet names one.
+std::string name_of_unnamed_client(const observe::Site& site) {
+    return "(client of " + site.name + ")";
+}
+
+// The client of a site that the book knows, in the light of what the sheet says of the client.
+observe::ClientId file_owner(Book& book, const observe::Client& said, const observe::Site& site,
+                             const measure::Date& filed_on, Filed& filed) {
+    const auto known = book.find_client(site.client);
+    if (known && known->name != said.name && known->name != name_of_unnamed_client(site)) {
+        throw measure::InputError("The site \"" + site.name + "\" belongs to \"" + known->name +
+                                      "\" in the book, not to \"" + said.name + "\"",
+                                  {}, "Leave the client out, or give the site another name.");
+    }
+    return file_client(book, said, filed_on, filed);
 }
 
 observe::Site merged(const observe::Site& said, const observe::Site& known) {
@@ -51,14 +82,15 @@ observe::Site file_site(Book& book, const observe::WalkSheet& sheet, const std::
     }
     if (auto known = book.find_site(said.name)) {
         observe::Site now = merged(said, *known);
+        if (sheet.client) now.client = file_owner(book, *sheet.client, *known, filed_on, filed);
         if (now != *known) {
             book.update(now, filed_on);
             ++filed.sites_changed;
         }
         return now;
     }
-    const observe::Client unnamed{0, "(client of " + said.name + ")", {}, {}, {}};
-    said.client = file_client(book, sheet.client.value_or(unnamed));
+    const observe::Client unnamed{0, name_of_unnamed_client(said), {}, {}, {}};
+    said.client = file_client(book, sheet.client.value_or(unnamed), filed_on, filed);
     said.id = book.add(said);
     ++filed.sites_added;
     return said;

@@ -21,6 +21,7 @@ std::string csv_plain_field(std::string_view text) {
 
 std::string csv_text_field(std::string_view text) {
     std::string guarded;
+    if (text.starts_with('\n')) guarded += '\'';
     bool at_start = true;
     for (const char c : text) {
         if (at_start && formula_starts.find(c) != std::string_view::npos) guarded += '\'';
