@@ -24,4 +24,9 @@ void Outcomes::add(const Outcomes& other) {
     conflict_possible = conflict_possible || other.conflict_possible;
 }
 
+Outcomes Outcomes::shared_with(const Outcomes& other) const {
+    return {possible & other.possible, none_possible && other.none_possible,
+            conflict_possible && other.conflict_possible};
+}
+
 }  // namespace ashtriage::reason

@@ -24,6 +24,10 @@ struct Outcomes {
     std::optional<OutcomeIndex> outcome() const;
     bool contains(const Outcomes& other) const;
     void add(const Outcomes& other);
+    // What both leave possible.
+    Outcomes shared_with(const Outcomes& other) const;
+    // Everything a table could come to.
+    static Outcomes anything() { return {~LevelSet{0}, true, true}; }
 
     friend bool operator==(const Outcomes&, const Outcomes&) = default;
 };

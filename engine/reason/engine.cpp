@@ -117,6 +117,11 @@ Engine::Engine(Model model) : model_(std::move(model)) {
 }
 
 Outcomes Engine::decide(TableIndex table, const Observation& observation) const {
+    return decide_within(table, observation, Outcomes::anything());
+}
+
+Outcomes Engine::decide_within(TableIndex table, const Observation& observation,
+                               const Outcomes& bound) const {
     Outcomes found;
     const CaseSplit cases(model_, orders_[table], cells_, table, [](const Rule&) { return true; });
     cases.explore(
@@ -125,7 +130,7 @@ Outcomes Engine::decide(TableIndex table, const Observation& observation) const 
             const Outcomes& estimated = estimates[table].outcomes;
             // An estimate is a superset of what is possible, and something always is.
             if (estimated.decided()) found.add(estimated);
-            return found.contains(estimated);
+            return found.contains(estimated.shared_with(bound));
         },
         [&](const Estimates& estimates) { found.add(estimates[table].outcomes); });
     return found;
@@ -165,14 +170,14 @@ std::vector<FactIndex> Engine::worth_asking(TableIndex table,
     const Outcomes outcomes = collects ? Outcomes{} : decide(table, observation);
     const Collected all_flags = collects ? collect(table, observation) : Collected{};
     const auto narrows = [&](const Observation& known) {
-        return collects ? collect(table, known) != all_flags : decide(table, known) != outcomes;
+        return collects ? collect(table, known) != all_flags
+                        : decide_within(table, known, outcomes) != outcomes;
     };
 
     std::vector<FactIndex> worth;
     Observation supposed = observation;
-    for (const FactIndex fact : behind_[table]) {
+    for (const FactIndex fact : still_open(table, observation)) {
         const std::vector<Value> parts = split(observation[fact], cells_[fact]);
-        if (parts.size() < 2) continue;
         const bool matters = std::ranges::any_of(parts, [&](const Value& part) {
             supposed[fact] = part;
             return narrows(supposed);

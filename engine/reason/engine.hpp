@@ -50,6 +50,11 @@ class Engine {
     std::vector<FactIndex> still_open(TableIndex table, const Observation& observation) const;
 
  private:
+    // The same as decide() when it is known beforehand that nothing outside `bound` is possible:
+    // the looking ends as soon as all of it has been found.
+    Outcomes decide_within(TableIndex table, const Observation& observation,
+                           const Outcomes& bound) const;
+
     Model model_;
     std::vector<std::vector<TableIndex>> orders_;  // by table: it and all it rests on, in order
     std::vector<std::vector<FactIndex>> behind_;   // by table: the facts its answer rests on
