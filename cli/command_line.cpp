@@ -1,21 +1,47 @@
 #include "command_line.hpp"
 
 #include <algorithm>
+#include <memory>
+#include <sstream>
+#include <utility>
 
 #include "packs/problem.hpp"
+#include "present/text_layout.hpp"
 
 namespace ashtriage::cli {
 
 namespace {
 
 constexpr const char* what_it_is =
-    "Ash Triage: for each ash, treat, monitor or remove it, with reasons, hazard flags,\n"
-    "amounts and the right season. It advises; the label, local codes and a qualified\n"
-    "person on the spot decide.";
+    "Ash Triage: for each ash, treat, monitor or remove it, with reasons, hazard flags, amounts "
+    "and the right season. It advises; the label, local codes and a qualified person on the spot "
+    "decide.";
 
 constexpr const char* exit_codes =
-    "Exit codes: 0 done; 1 done, and the answer is a finding; 2 usage; 3 bad data or rules;\n"
-    "4 the book; 70 a fault in the program.";
+    "Exit codes: 0 done; 1 done, and the answer is a finding; 2 usage; 3 bad data or rules; 4 the "
+    "book; 70 a fault in the program.";
+
+// CLI11 leaves long lines as they are; here they are broken to the width of the page, a description
+// within its own column.
+class PageFormatter : public CLI::Formatter {
+ public:
+    std::string make_help(const CLI::App* app, std::string name,
+                          CLI::AppFormatMode mode) const override {
+        std::istringstream lines(CLI::Formatter::make_help(app, std::move(name), mode));
+        std::string help;
+        for (std::string line; std::getline(lines, line);) {
+            if (present::width_of(line) <= present::page_width) {
+                help += line + '\n';
+                continue;
+            }
+            const std::size_t gap = line.find("  ", line.find_first_not_of(' '));
+            const std::size_t start =
+                gap == std::string::npos ? 0 : line.find_first_not_of(' ', gap);
+            help += present::paragraph(line.substr(start), line.substr(0, start));
+        }
+        return help;
+    }
+};
 
 std::vector<std::string> command_names(const CLI::App& app) {
     std::vector<std::string> names;
@@ -47,13 +73,14 @@ std::string did_you_mean(const std::string& written, const std::vector<std::stri
 
 std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     auto app = std::make_unique<CLI::App>(what_it_is, "ashtriage");
+    app->formatter(std::make_shared<PageFormatter>());
     app->set_version_flag("--version", "ashtriage 0.1.0");
     app->footer(exit_codes);
     app->require_subcommand(1);
     app->fallthrough();
 
     app->add_option("--book", options.book,
-                    "The book: one file that holds clients, sites, trees and walk-arounds\n"
+                    "The book: one file that holds clients, sites, trees and walk-arounds "
                     "(default: $ASHTRIAGE_BOOK, else your data folder)");
     app->add_option("--rules", options.rules,
                     "A folder of rule files to use in place of the built-in ones");

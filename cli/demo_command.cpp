@@ -99,12 +99,14 @@ ExitCode run(const Options& options, const std::filesystem::path& folder) {
     write_file(folder / "schedule.csv", present::schedule_csv(scheduled));
     write_file(folder / "walk-sheet.yaml", demo_sheet());
     heading("Left behind in " + folder.filename().string());
-    std::cout << "  demo.book        the book: ashtriage --book " << book_path.string()
-              << " explain LABEL --as-of " << measure::text(date) << "\n"
+    std::cout << "  demo.book        the book\n"
               << "  property.html    the page for the client; open it in a browser or print it\n"
               << "  trees.csv        every tree with its recommendation\n"
               << "  schedule.csv     what to treat when\n"
-              << "  walk-sheet.yaml  the walk-arounds as they were written down\n";
+              << "  walk-sheet.yaml  the walk-arounds as they were written down\n\n"
+              << "To ask about one of the trees:\n"
+              << "  ashtriage --book " << book_path.string() << " explain LABEL --as-of "
+              << measure::text(date) << "\n";
     return ExitCode::done;
 }
 

@@ -35,6 +35,7 @@ ExitCode run(int count, char** words) {
             "\"ashtriage --help\" lists the commands, \"ashtriage COMMAND --help\" explains one.");
         return ExitCode::usage;
     }
+    static_cast<void>(options.date());  // a mistaken date is refused whether or not it is used
     const ExitCode code = selection.action(options);
     std::cout.flush();
     if (!std::cout) {
@@ -51,7 +52,7 @@ ExitCode run_guarded(int count, char** words) {
         complain(error.what(), error.where(), error.hint());
         return ExitCode::book;
     } catch (const packs::BadFile& error) {
-        std::cerr << error.what();
+        std::cerr << error.what() << '\n';
         return ExitCode::bad_input;
     } catch (const measure::InputError& error) {
         complain(error.what(), error.where(), error.hint());

@@ -63,10 +63,9 @@ void add_triage_command(CLI::App& app, Selection& selection) {
     auto triage = std::make_shared<TriageOptions>();
     CLI::App* command =
         app.add_subcommand("triage", "Treat, monitor or remove: a line for each tree");
-    command->add_option(
-        "--from", triage->sheet,
-        "A sheet of trees (.csv, .yaml; - for CSV from standard input); no book is\n"
-        "needed and none is touched");
+    command->add_option("--from", triage->sheet,
+                        "A sheet of trees (.csv, .yaml; - for CSV from standard input); no book is "
+                        "needed and none is touched");
     command->add_option("--site", triage->site, "The site, if the book has more than one");
     command->callback([&selection, triage] {
         selection.action = [triage](const Options& options) { return run(options, *triage); };

@@ -24,11 +24,12 @@ struct WalkOptions {
     bool afresh = false;
 };
 
-// The book, made on first use.
+// The book, made on first use; by a dry run in memory alone.
 book::Book opened_book(const Options& options) {
     const std::filesystem::path path = options.book_path();
     std::error_code error;
     if (std::filesystem::exists(path, error)) return book::Book::open(path);
+    if (options.dry_run) return book::Book::in_memory(path);
     if (path.has_parent_path()) std::filesystem::create_directories(path.parent_path(), error);
     std::cerr << "A new book: " << path.string() << "\n";
     return book::Book::create(path);

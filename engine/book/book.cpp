@@ -98,6 +98,12 @@ Book Book::create(const fs::path& path) {
     return Book{std::move(database)};
 }
 
+Book Book::in_memory(const fs::path& named_after) {
+    Database database = Database::in_memory(named_after);
+    make_book(database, steps_of_schema());
+    return Book{std::move(database)};
+}
+
 Book Book::open(const fs::path& path, Mode mode, std::chrono::milliseconds patience) {
     require_book_file(path);
     const bool unclean = has_journal(path);

@@ -51,6 +51,8 @@ class Book {
  public:
     // A new book where there is no file, or an empty one.
     static Book create(const std::filesystem::path& path);
+    // A new book that lasts no longer than this value: for a dry run where there is no book yet.
+    static Book in_memory(const std::filesystem::path& named_after);
     // After a change that was cut short the book is set back to what it was before, and its
     // structure is checked. A book of an older edition is brought up to date, with a copy of the
     // old one kept beside it; with Mode::read_only that happens in memory and the file stays as it

@@ -39,6 +39,7 @@ std::string blanks_before(std::string_view line, std::size_t column) {
 
 std::string place_text(const Problem& problem) {
     if (problem.place.line == 0) return problem.file;
+    if (problem.place.column == 0) return fmt::format("{}:{}", problem.file, problem.place.line);
     return fmt::format("{}:{}:{}", problem.file, problem.place.line, problem.place.column);
 }
 

@@ -46,6 +46,13 @@ bool meets(Trouble trouble, Work&& work) {
     return false;
 }
 
+TEST_F(Opening, ABookInMemoryTakesRecordsAndLeavesNoFile) {
+    Book book = Book::in_memory(path);
+    book.add(observe::Client{0, "Ottoline Quillfeather", {}, {}, {}});
+    EXPECT_EQ(book.info().clients, 1);
+    EXPECT_FALSE(std::filesystem::exists(path));
+}
+
 TEST_F(Opening, OpensWhatItMade) {
     Book::create(path);
     const Book book = Book::open(path);
