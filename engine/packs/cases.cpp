@@ -63,7 +63,7 @@ struct Prepared {
 }  // namespace
 
 std::vector<CaseResult> run_cases(const std::vector<RuleFile>& files) {
-    const RuleSet all = read_rule_set(files);
+    const RuleSet all = read_rule_set(files, {}, Reading::rules_and_cases);
     std::unordered_map<std::string, std::unique_ptr<Prepared>> by_preset;
     std::vector<CaseResult> results;
     for (const Case& tested : all.cases) {

@@ -48,6 +48,7 @@ class Sha256 {
 std::string hash_of(const std::vector<RuleFile>& files, std::string_view preset) {
     Sha256 hash;
     for (const RuleFile& file : files) {
+        if (holds_only_cases(file.name)) continue;
         hash.add(file.name);
         hash.add(file.text);
     }
@@ -75,7 +76,8 @@ PackParts read_head(const PackFile& file, Draft& draft) {
                                 pack_ending),
                     "pack and file must have the same name");
     }
-    draft.set.editions.push_back({file.pack, root.text("edition")});
+    const std::string edition = root.text("edition");
+    if (!holds_only_cases(file.pack)) draft.set.editions.push_back({file.pack, edition});
     root.text("about");
     parts.settings = root.mapping_or_null("settings");
     parts.presets = root.mapping_or_null("presets");
@@ -83,6 +85,14 @@ PackParts read_head(const PackFile& file, Draft& draft) {
     parts.tables = root.mapping_or_null("tables");
     parts.cases = root.list_or_null("cases");
     root.refuse_others();
+    if (holds_only_cases(file.pack) &&
+        (parts.settings || parts.presets || parts.facts || parts.tables)) {
+        file.source.refuse(
+            "not-only-cases", file.document.place,
+            fmt::format("the rule pack '{}' holds more than cases", file.pack),
+            "a pack whose name ends in _cases is left out when trees are judged; move "
+            "everything else to another pack");
+    }
     if (!parts.settings && !parts.presets && !parts.facts && !parts.tables && !parts.cases) {
         file.source.refuse(
             "empty-pack", file.document.place,
@@ -96,7 +106,8 @@ PackParts read_head(const PackFile& file, Draft& draft) {
 
 }  // namespace
 
-RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view preset) {
+RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view preset,
+                      Reading reading) {
     Problems problems;
     Draft draft;
     draft.set.hash = hash_of(files, preset);
@@ -106,6 +117,7 @@ RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view prese
     bool all_readable = true;
     for (const RuleFile& file : files) {
         if (!is_pack(file.name)) continue;
+        if (reading == Reading::rules && holds_only_cases(file.name)) continue;
         std::string pack = file.name.substr(0, file.name.rfind(pack_ending));
         Node document = read_yaml(file.text, file.shown_name(), problems);
         all_readable = all_readable && document.place.line != 0;

@@ -126,4 +126,8 @@ bool is_pack(std::string_view name) {
            std::find(not_packs.begin(), not_packs.end(), name) == not_packs.end();
 }
 
+bool holds_only_cases(std::string_view name) {
+    return name.ends_with("_cases") || name.ends_with("_cases.yaml");
+}
+
 }  // namespace ashtriage::packs

@@ -36,4 +36,7 @@ const RuleFile* find_rule_file(const std::vector<RuleFile>& files, std::string_v
 // own.
 bool is_pack(std::string_view name);
 
+// Whether a pack of this name, with or without its ending, is one that holds nothing but cases.
+bool holds_only_cases(std::string_view name);
+
 }  // namespace ashtriage::packs

@@ -101,7 +101,7 @@ struct RuleSet {
     std::vector<Setting> settings;  // with the values of the chosen preset
     std::vector<Preset> presets;
     std::vector<Source> sources;
-    std::vector<Case> cases;
+    std::vector<Case> cases;  // those of *_cases.yaml only if they were asked for
     std::vector<Edition> editions;
     std::string preset;  // the preset in use; empty: default settings
     std::string hash;    // SHA-256, hex, over names and contents of the rule files and the preset
