@@ -3,6 +3,7 @@
 
 #include <set>
 
+#include "packs/cases.hpp"
 #include "random_trees.hpp"
 #include "triage/tables.hpp"
 
@@ -23,11 +24,12 @@ const reason::Table& hazard_table() {
 }
 
 // The cases of the rule files that raise a flag: each says only what the flag hangs on.
-std::vector<FlaggedCase> flagged_cases() {
+std::vector<FlaggedCase> read_flagged_cases() {
     const packs::RuleSet& rules = built_in_rules();
     const auto hazard = *rules.model.find_table(table::hazard);
     std::vector<FlaggedCase> cases;
-    for (const packs::Case& tested : rules.cases) {
+    for (const packs::CaseResult& result : packs::run_cases(packs::built_in_rule_files())) {
+        const packs::Case& tested = result.tested;
         FlaggedCase flagged{tested.id, {}, 0};
         for (const packs::Expectation& expected : tested.expected) {
             if (expected.table == hazard) flagged.flags |= expected.includes;
@@ -41,6 +43,11 @@ std::vector<FlaggedCase> flagged_cases() {
         }
         cases.push_back(std::move(flagged));
     }
+    return cases;
+}
+
+const std::vector<FlaggedCase>& flagged_cases() {
+    static const auto cases = read_flagged_cases();
     return cases;
 }
 
