@@ -17,7 +17,7 @@ find engine cli tests -name '*.hpp' -o -name '*.cpp' | sort | xargs clang-format
 echo "== Build and tests, as users get the program"
 cmake -S . -B .build/tested -G Ninja -DCMAKE_BUILD_TYPE=Release >/dev/null
 cmake --build .build/tested
-ctest --test-dir .build/tested --output-on-failure -j2 --quiet
+ctest --test-dir .build/tested --output-on-failure -j2
 
 echo "== Static analysis: cppcheck"
 mkdir -p .build/cppcheck
@@ -32,7 +32,4 @@ cmake -S . -B .build/sanitized -G Ninja -DCMAKE_BUILD_TYPE=Debug -DASHTRIAGE_SAN
 cmake --build .build/sanitized
 
 echo "== Tests under the address and undefined-behaviour sanitizers"
-ctest --test-dir .build/sanitized --output-on-failure -j2 --quiet
-
-echo "== All tests once more, in short"
-ctest --test-dir .build/tested -N | tail -1
+ctest --test-dir .build/sanitized --output-on-failure -j2
