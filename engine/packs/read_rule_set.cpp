@@ -26,9 +26,8 @@ class Sha256 {
     Sha256() { SHA256Init(&state_); }
 
     void add(std::string_view part) {
-        const std::string length = fmt::format("{}:", part.size());
-        add_bytes(length);
-        add_bytes(part);
+        const std::string framed = fmt::format("{}:{}", part.size(), part);
+        SHA256Update(&state_, reinterpret_cast<const std::uint8_t*>(framed.data()), framed.size());
     }
 
     std::string hex() {
@@ -38,10 +37,6 @@ class Sha256 {
     }
 
  private:
-    void add_bytes(std::string_view bytes) {
-        SHA256Update(&state_, reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
-    }
-
     SHA2_CTX state_{};
 };
 

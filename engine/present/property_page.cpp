@@ -248,7 +248,8 @@ void add_sources(TemplateDictionary& page, const PropertyAssessment& property,
         std::ranges::for_each(tree.recommendation.method, add);
     }
     std::ranges::sort(keys);
-    keys.erase(std::ranges::unique(keys).begin(), keys.end());
+    const auto repeated = std::ranges::unique(keys);
+    keys.erase(repeated.begin(), repeated.end());
     for (const std::string& key : keys) {
         if (const packs::Source* source = rules.find_source(key)) {
             set(*page.AddSectionDictionary("SOURCE"), "TEXT", source->citation);

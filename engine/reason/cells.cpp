@@ -46,7 +46,8 @@ std::vector<Value> number_cells(const Interval& range, const std::vector<Interva
         }
     }
     std::ranges::sort(cuts);
-    cuts.erase(std::ranges::unique(cuts).begin(), cuts.end());
+    const auto repeated = std::ranges::unique(cuts);
+    cuts.erase(repeated.begin(), repeated.end());
 
     std::vector<Interval> pieces;
     for (std::size_t i = 0; i < cuts.size(); ++i) {
