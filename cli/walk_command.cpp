@@ -35,12 +35,16 @@ book::Book opened_book(const Options& options) {
     return book::Book::create(path);
 }
 
-// Whether every tree of the sheet can be reasoned about, before any of it is kept.
+// Whether every tree of the sheet can be reasoned about, before any of it is kept. Doubtful stem
+// diameters are asked about but kept as they are: nobody is there to answer.
 void check(const observe::WalkSheet& sheet, const packs::RuleSet& rules) {
     for (const observe::SheetTree& entry : sheet.trees) {
         try {
-            static_cast<void>(
-                triage::tree_facts(rules, sheet.site ? &*sheet.site : nullptr, entry.walk_around));
+            const triage::TreeFacts facts = triage::tree_facts(
+                rules, sheet.site ? &*sheet.site : nullptr, entry.walk_around);
+            for (const std::string& doubt : triage::doubtful_entries(facts, nullptr)) {
+                std::cerr << entry.place << ": tree " << entry.tree.label << ": " << doubt << "\n";
+            }
         } catch (const measure::InputError& error) {
             throw error.at(entry.place);
         }
