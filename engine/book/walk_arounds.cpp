@@ -189,8 +189,8 @@ std::optional<FiledWalkAround> find_walk_around(const Database& database,
                                                 observe::WalkAroundId id) {
     std::vector<FiledWalkAround> found = select_walk_arounds(database, "WHERE w.id = ?", id);
     if (found.empty()) return std::nullopt;
-    observe::WalkAround latest = std::move(found.front());
-    return latest;
+    FiledWalkAround only = std::move(found.front());
+    return only;
 }
 
 std::optional<observe::WalkAround> find_latest_walk_around(const Database& database,
