@@ -122,8 +122,8 @@ ExitCode run(const Options& options, const DoseOptions& asked) {
                                   "example-emamectin-trunk-injection");
     }
     const treat::LabelCard& card = card_named(knowledge, asked.card);
-    const treat::Dose dose =
-        treat::dose_for(card, diameters_of(asked.stems), rate_named(asked.rate));
+    const treat::Dose dose = treat::dose_for(
+        card, value_of("--dbh", [&] { return diameters_of(asked.stems); }), rate_named(asked.rate));
     print(options, card, dose);
     return dose.stopped() ? ExitCode::finding : ExitCode::done;
 }

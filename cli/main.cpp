@@ -1,5 +1,6 @@
 // The program: understands the command line, runs one command, and turns every kind of failure into
 // one short message and an exit code.
+#include <algorithm>
 #include <exception>
 #include <iostream>
 #include <string>
@@ -14,11 +15,18 @@ namespace ashtriage::cli {
 
 namespace {
 
+// Control characters that came with the input must not reach the terminal.
+std::string printable(std::string text) {
+    std::ranges::replace_if(
+        text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; }, ' ');
+    return text;
+}
+
 void complain(const std::string& message, const std::string& where, const std::string& hint) {
     std::cerr << "ashtriage: ";
-    if (!where.empty()) std::cerr << where << ": ";
-    std::cerr << message << '\n';
-    if (!hint.empty()) std::cerr << "  " << hint << '\n';
+    if (!where.empty()) std::cerr << printable(where) << ": ";
+    std::cerr << printable(message) << '\n';
+    if (!hint.empty()) std::cerr << "  " << printable(hint) << '\n';
 }
 
 ExitCode run(int count, char** words) {

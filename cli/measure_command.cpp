@@ -92,7 +92,9 @@ ExitCode run(const Options& options, const MeasureOptions& asked) {
     const Diameters diameters = diameters_of(stems);
     std::optional<measure::Length> last_visit;
     if (!asked.last_visit.empty()) {
-        last_visit = measure::parse_length(asked.last_visit, measure::units::inch);
+        last_visit = value_of("--last-visit", [&] {
+            return measure::parse_length(asked.last_visit, measure::units::inch);
+        });
     }
     const auto questions = measure::questions_about_dbh(diameters.root_of_squares, last_visit);
 

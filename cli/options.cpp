@@ -5,8 +5,6 @@
 #include <ctime>
 #include <string_view>
 
-#include "measure/input_error.hpp"
-
 namespace ashtriage::cli {
 
 namespace {
@@ -45,11 +43,7 @@ measure::Date today() {
 
 measure::Date Options::date() const {
     if (as_of.empty()) return today();
-    try {
-        return measure::parse_date(as_of);
-    } catch (const measure::InputError& error) {
-        throw error.at("--as-of");
-    }
+    return value_of("--as-of", [&] { return measure::parse_date(as_of); });
 }
 
 Format Options::output_format() const {

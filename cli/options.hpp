@@ -4,9 +4,11 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "measure/date.hpp"
+#include "measure/input_error.hpp"
 
 namespace ashtriage::cli {
 
@@ -27,6 +29,16 @@ struct Options {
     Units output_units() const;
     std::filesystem::path book_path() const;
 };
+
+// What `read` makes of the value of an option, which is named in what it throws.
+template <class Read>
+auto value_of(const std::string& option, Read&& read) {
+    try {
+        return std::forward<Read>(read)();
+    } catch (const measure::InputError& error) {
+        throw error.at(option);
+    }
+}
 
 // The local calendar date. The only place that asks the clock.
 measure::Date today();

@@ -27,11 +27,9 @@ void enter(const packs::RuleSet& rules, reason::Observation& values, std::string
            const std::string& text, const std::string& option) {
     const auto index = rules.model.find_fact(fact);
     if (!index) throw measure::InputError("The rules have no fact \"" + std::string(fact) + "\"");
-    try {
-        values[*index] = packs::parse_value(rules.model.facts[*index], rules.facts[*index], text);
-    } catch (const measure::InputError& error) {
-        throw error.at(option);
-    }
+    values[*index] = value_of(option, [&] {
+        return packs::parse_value(rules.model.facts[*index], rules.facts[*index], text);
+    });
 }
 
 std::string outcome_name(const present::Knowledge& knowledge, const reason::Observation& values,

@@ -36,9 +36,14 @@ std::optional<season::Location> location_of(const Options& options, const Season
     }
     std::optional<season::Location> location;
     if (!asked.latitude.empty()) {
-        location = season::Location{triage::parse_degrees(asked.latitude, 90),
-                                    triage::parse_degrees(asked.longitude, 180), std::nullopt};
-        if (!asked.elevation.empty()) location->elevation = measure::parse_length(asked.elevation);
+        location = season::Location{
+            value_of("--latitude", [&] { return triage::parse_degrees(asked.latitude, 90); }),
+            value_of("--longitude", [&] { return triage::parse_degrees(asked.longitude, 180); }),
+            std::nullopt};
+        if (!asked.elevation.empty()) {
+            location->elevation =
+                value_of("--elevation", [&] { return measure::parse_length(asked.elevation); });
+        }
     } else if (!asked.site.empty()) {
         const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
         if (const auto position = find_site(book, asked.site).position) {

@@ -4,12 +4,16 @@
 #include <iostream>
 
 #include "files.hpp"
+#include "measure/input_error.hpp"
+#include "observe/check_records.hpp"
 #include "triage/walk_sheet.hpp"
 
 namespace ashtriage::cli {
 
-observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
-                                   measure::Date default_date) {
+namespace {
+
+observe::WalkSheet read(const std::string& name, const packs::RuleSet& rules,
+                        measure::Date default_date) {
     if (name.ends_with(".yaml") || name.ends_with(".yml")) {
         return triage::read_walk_sheet_yaml(read_file(name), name, rules, default_date);
     }
@@ -18,6 +22,33 @@ observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet
     }
     std::ifstream file = open_file(name);
     return triage::read_walk_sheet_csv(file, name, rules, default_date);
+}
+
+// A date mistaken for one to come would hide the walk-around until that day.
+void check(const observe::SheetTree& entry, const measure::Date& as_of) {
+    observe::check(entry.tree);
+    const measure::Date& date = entry.walk_around.date;
+    if (date <= as_of) return;
+    throw measure::InputError("The walk-around of tree \"" + entry.tree.label + "\" is dated " +
+                                  measure::text(date) + ", after " + measure::text(as_of),
+                              {}, "Check the year and the month, or give the day with --as-of.");
+}
+
+}  // namespace
+
+observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
+                                   const measure::Date& as_of) {
+    observe::WalkSheet sheet = read(name, rules, as_of);
+    if (sheet.client) observe::check(*sheet.client);
+    if (sheet.site) observe::check(*sheet.site);
+    for (const observe::SheetTree& entry : sheet.trees) {
+        try {
+            check(entry, as_of);
+        } catch (const measure::InputError& error) {
+            throw error.at(entry.place);
+        }
+    }
+    return sheet;
 }
 
 }  // namespace ashtriage::cli

@@ -9,9 +9,10 @@
 
 namespace ashtriage::cli {
 
-// YAML when the name ends in .yaml or .yml, else CSV; "-" is CSV from standard input. Throws
-// packs::BadFile or measure::InputError.
+// YAML when the name ends in .yaml or .yml, else CSV; "-" is CSV from standard input. A walk-around
+// without a date gets `as_of`; one dated later, or a name that could not be recorded, is refused.
+// Throws packs::BadFile or measure::InputError.
 observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
-                                   measure::Date default_date);
+                                   const measure::Date& as_of);
 
 }  // namespace ashtriage::cli

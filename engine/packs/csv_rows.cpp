@@ -143,6 +143,7 @@ void CsvReader::feed(std::string_view chunk) {
 }
 
 void CsvReader::feed_piece(std::string_view piece) {
+    if (between_rows_) row_.line = line_;
     if (piece.find('\0') != std::string_view::npos) {
         note_failure("a byte 0 stands here: this is not a text file",
                      "save the table as CSV, encoded as UTF-8");
@@ -150,7 +151,6 @@ void CsvReader::feed_piece(std::string_view piece) {
     }
     const char last = piece.back();
     const bool blank = piece.size() == 1 && (last == '\r' || last == '\n');
-    if (between_rows_) row_.line = line_;
     if (!blank) between_rows_ = false;
 
     const std::size_t taken =

@@ -7,6 +7,7 @@
 
 #include "measure/nearest_name.hpp"
 #include "packs/bad_file.hpp"
+#include "packs/utf8.hpp"
 #include "packs/words.hpp"
 
 namespace ashtriage::packs {
@@ -79,8 +80,9 @@ void Problems::add(Problem problem) {
         const std::string& text = source->second.text;
         const std::size_t start = source->second.line_starts[line - 1];
         const std::size_t end = std::min(text.find('\n', start), text.size());
-        if (end - start <= longest_line_shown) {
-            problem.source_line = text.substr(start, end - start);
+        std::string shown = text.substr(start, std::min(end - start, longest_line_shown + 1));
+        if (shown.size() <= longest_line_shown && !first_invalid_utf8(shown)) {
+            problem.source_line = std::move(shown);
             if (problem.source_line.ends_with('\r')) problem.source_line.pop_back();
         }
     }

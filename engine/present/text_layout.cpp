@@ -14,6 +14,11 @@ std::string padded(std::string_view text, std::size_t width) {
     return cell;
 }
 
+// Control characters that came with a text must not reach the terminal.
+bool is_blank(char c) {
+    return static_cast<unsigned char>(c) <= 0x20 || c == 0x7F;
+}
+
 std::string without_trailing_blanks(std::string line) {
     line.erase(line.find_last_not_of(' ') + 1);
     return line;
@@ -32,12 +37,11 @@ std::string paragraph(std::string_view text, std::string_view first, std::size_t
     std::string result;
     std::string line(first);
     bool line_has_word = false;
-    while (!text.empty()) {
-        const std::size_t start = text.find_first_not_of(" \n");
-        if (start == std::string_view::npos) break;
-        text.remove_prefix(start);
-        const std::string_view word = text.substr(0, text.find_first_of(" \n"));
-        text.remove_prefix(word.size());
+    while (true) {
+        const auto start = std::ranges::find_if_not(text, is_blank);
+        if (start == text.end()) break;
+        const std::string_view word(start, std::find_if(start, text.end(), is_blank));
+        text = std::string_view(word.end(), text.end());
 
         if (line_has_word && width_of(line) + 1 + width_of(word) > width) {
             result += line + '\n';

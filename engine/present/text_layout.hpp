@@ -14,9 +14,9 @@ inline constexpr std::size_t page_width = 80;
 // How many characters a UTF-8 text has.
 std::size_t width_of(std::string_view text);
 
-// The text broken at blanks into lines of at most `width` characters, the first after `first`, the
-// others after as many blanks. A word that is too long for a line gets one to itself. Ends with a
-// line break.
+// The text broken at blanks and control characters into lines of at most `width` characters, the
+// first after `first`, the others after as many blanks. A word that is too long for a line gets one
+// to itself. Ends with a line break.
 std::string paragraph(std::string_view text, std::string_view first = {},
                       std::size_t width = page_width);
 
