@@ -9,9 +9,6 @@
 namespace ashtriage::book {
 namespace {
 
-using measure::Length;
-using measure::units::foot;
-using measure::units::inch;
 using testing::HasSubstr;
 using testing::SizeIs;
 

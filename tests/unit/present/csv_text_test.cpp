@@ -55,6 +55,7 @@ TEST(CsvRow, JoinsWithCommasAndEndsWithCrLf) {
 TEST(CsvRow, IsReadBackAsItWasWritten) {
     const std::vector<std::string> fields{"a,b", "say \"no\"", "one\ntwo", "", "-88.6", " blank "};
     std::vector<std::string> written;
+    written.reserve(fields.size());
     for (const std::string& field : fields) written.push_back(csv_plain_field(field));
     std::istringstream stream("a,b,c,d,e,f\r\n" + csv_row(written));
     packs::CsvReader reader(stream, "rows.csv");

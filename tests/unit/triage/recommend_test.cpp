@@ -12,7 +12,6 @@ namespace ashtriage::triage {
 namespace {
 
 using testing::Contains;
-using testing::Each;
 using testing::ElementsAre;
 using testing::Field;
 using testing::HasSubstr;
