@@ -1,5 +1,7 @@
 #include "command_line.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <memory>
 #include <sstream>
@@ -145,7 +147,7 @@ std::string usage_message(const CLI::App& app, const CLI::ParseError& error,
             if (std::ranges::find(known, word) != known.end()) continue;
             const std::string suggestion = did_you_mean(word, known);
             if (!suggestion.empty() || word == words.front()) {
-                return "There is no command \"" + word + "\"." + suggestion;
+                return fmt::format("There is no command \"{}\".{}", word, suggestion);
             }
         }
         return "Name a command.";

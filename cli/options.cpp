@@ -19,7 +19,7 @@ std::optional<std::string> environment(const char* name) {
 // $XDG_DATA_HOME, which counts only if it is an absolute path, else ~/.local/share.
 std::filesystem::path data_folder() {
     if (const auto data = environment("XDG_DATA_HOME")) {
-        const std::filesystem::path folder(*data);
+        std::filesystem::path folder(*data);
         if (folder.is_absolute()) return folder;
     }
     const auto home = environment("HOME");

@@ -78,26 +78,27 @@ triage::TreeFacts nearly_unknown_tree() {
 
 void recommend(benchmark::State& state, triage::TreeFacts (*tree)()) {
     const triage::TreeFacts facts = tree();
-    for (auto _ : state) benchmark::DoNotOptimize(judge().recommend(facts));
+    while (state.KeepRunning()) benchmark::DoNotOptimize(judge().recommend(facts));
     state.SetItemsProcessed(state.iterations());
 }
 
 void decide(benchmark::State& state, triage::TreeFacts (*tree)()) {
     const triage::TreeFacts facts = tree();
     const auto table = *judge().rules().model.find_table(triage::table::recommendation);
-    for (auto _ : state) benchmark::DoNotOptimize(judge().engine().decide(table, facts.values));
+    while (state.KeepRunning())
+        benchmark::DoNotOptimize(judge().engine().decide(table, facts.values));
     state.SetItemsProcessed(state.iterations());
 }
 
 void next_question(benchmark::State& state) {
     const triage::TreeFacts facts = nearly_unknown_tree();
     const triage::Interview interview(judge().rules(), judge().engine(), facts.values, false);
-    for (auto _ : state) benchmark::DoNotOptimize(interview.next());
+    while (state.KeepRunning()) benchmark::DoNotOptimize(interview.next());
 }
 
 void read_rules(benchmark::State& state) {
     const auto files = packs::built_in_rule_files();
-    for (auto _ : state) benchmark::DoNotOptimize(packs::read_rule_set(files));
+    while (state.KeepRunning()) benchmark::DoNotOptimize(packs::read_rule_set(files));
 }
 
 BENCHMARK_CAPTURE(recommend, full_tree, full_tree)->Unit(benchmark::kMicrosecond);
