@@ -19,7 +19,8 @@ class Risk(program.ProgramTest):
     # The two matrices of the ISA Basic Tree Risk Assessment Form, p. 2.
     def test_is_rated_as_the_published_matrices_do(self):
         self.assertEqual(self.rating("imminent", "high", "severe"), ("very likely", "extreme"))
-        self.assertEqual(self.rating("probable", "medium", "severe"), ("somewhat likely", "moderate"))
+        self.assertEqual(self.rating("probable", "medium", "severe"),
+                         ("somewhat likely", "moderate"))
         self.assertEqual(self.rating("improbable", "high", "severe"), ("unlikely", "low"))
         self.assertEqual(self.rating("Probable", "HIGH", "Significant"), ("likely", "high"))
         self.assertEqual(self.rating("imminent", "very low", "severe"), ("unlikely", "low"))

@@ -1,4 +1,4 @@
-"""The book: made, filled from a sheet, corrected, checked, copied; and what a dry run leaves alone."""
+"""The book: made, filled from a sheet, corrected, checked, copied; what a dry run leaves alone."""
 
 import program
 from program import AS_OF, BOOK, DATA, DONE, FINDING

@@ -35,7 +35,8 @@ class Interview(program.ProgramTest):
         """The program at a terminal, asking about a tree."""
         terminal = pexpect.spawn(
             program.program_path(),
-            ["walk", "--site", "Elm Hollow", "--tree", "T1", "--book", str(self.book), *as_of, *more],
+            ["walk", "--site", "Elm Hollow", "--tree", "T1", "--book", str(self.book), *as_of,
+             *more],
             env=self.environment, cwd=str(self.folder), encoding="utf-8", dimensions=(50, 100),
             timeout=program.LONGEST_RUN_SECONDS)
         terminal.delaybeforesend = None

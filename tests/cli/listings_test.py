@@ -1,5 +1,7 @@
 """Every listing as text, CSV and JSON: it parses, fits the page, and carries no terminal codes."""
 
+import subprocess
+
 import program
 from program import AS_OF, DATA
 
@@ -72,6 +74,15 @@ class Listings(program.ProgramTest):
         sheet = self.write("formula.csv", 'tree,place,standing_dead\n=2+3,"+1,x",yes\n')
         for row in self.done("flags", "--from", sheet, "--format", "csv").rows():
             self.assertEqual((row["tree"], row["place"]), ("'=2+3", "'+1,x"))
+
+    def test_output_that_cannot_be_written_is_not_passed_over(self):
+        # Every write to this device fails as on a full disk: full(4).
+        with open("/dev/full", "wb") as full_disk:
+            ended = subprocess.run([program.program_path(), "triage", *map(str, SHEET)],
+                                   stdout=full_disk, stderr=subprocess.PIPE, check=False,
+                                   env=self.environment, timeout=program.LONGEST_RUN_SECONDS)
+        self.assertEqual(ended.returncode, program.BAD_INPUT)
+        self.assertIn(b"could not be written", ended.stderr)
 
     def test_terminal_codes_in_a_note_do_not_reach_the_terminal(self):
         sheet = self.write("note.csv", "tree,standing_dead,notes\nA,yes,\x1b[31mlook \x07up\n")

@@ -1,4 +1,4 @@
-"""The page for the client, as a browser shows it: on a phone, on paper, and with nothing from afar."""
+"""The page for the client, as a browser shows it: on a phone, on paper, with nothing from afar."""
 
 import html.parser
 import re

@@ -36,7 +36,8 @@ class Ended:
         self.err = err
 
     def __str__(self):
-        return f"{self.words}\nexit code {self.code}\n--- output\n{self.out}\n--- errors\n{self.err}"
+        return (f"{self.words}\nexit code {self.code}\n"
+                f"--- output\n{self.out}\n--- errors\n{self.err}")
 
     def rows(self):
         """The output read as a CSV table: one dictionary a row."""

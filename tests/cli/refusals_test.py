@@ -1,4 +1,4 @@
-"""Input that cannot be used: each is refused with its place and a remedy, and nothing is written."""
+"""Input that cannot be used is refused with its place and a remedy, and nothing is written."""
 
 import os
 import pwd
@@ -36,7 +36,8 @@ BAD_CSV = {
     "101 percent": ("tree,canopy_dieback\nA,101 %\n", ["bad.csv:2:2", "'101 %'", "0 to 100 %"]),
     "a negative percentage": ("tree,canopy_dieback\nA,-1\n", ["bad.csv:2:2", "0 to 100 %"]),
     "a percentage NaN": ("tree,canopy_dieback\nA,NaN\n", ["bad.csv:2:2", "'NaN'"]),
-    "a range upside down": ("tree,canopy_dieback\nA,60-20\n", ["bad.csv:2:2", "smaller number first"]),
+    "a range upside down": ("tree,canopy_dieback\nA,60-20\n",
+                            ["bad.csv:2:2", "smaller number first"]),
     "an unknown level": ("tree,woodpecker_damage\nA,hevy\n", ["bad.csv:2:2", "'hevy'", "'heavy'"]),
     "part of a hole": ("tree,exit_holes\nA,2.5\n", ["bad.csv:2:2", "2.5", "whole number"]),
     "a day to come": ("tree,date\nA,2062-06-20\n", ["bad.csv:2", '"A"', "2062-06-20", "--as-of"]),
