@@ -40,8 +40,8 @@ book::Book opened_book(const Options& options) {
 void check(const observe::WalkSheet& sheet, const packs::RuleSet& rules) {
     for (const observe::SheetTree& entry : sheet.trees) {
         try {
-            const triage::TreeFacts facts = triage::tree_facts(
-                rules, sheet.site ? &*sheet.site : nullptr, entry.walk_around);
+            const triage::TreeFacts facts =
+                triage::tree_facts(rules, sheet.site ? &*sheet.site : nullptr, entry.walk_around);
             for (const std::string& doubt : triage::doubtful_entries(facts, nullptr)) {
                 std::cerr << entry.place << ": tree " << entry.tree.label << ": " << doubt << "\n";
             }
