@@ -90,9 +90,6 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
                     "A named set of thresholds (\"ashtriage rules presets\" lists them)");
     app->add_option("--as-of", options.as_of, "The date to answer for (default: today)")
         ->type_name("YYYY-MM-DD");
-    app->add_option("--units", options.units, "us or metric")
-        ->check(CLI::IsMember({"us", "metric"}))
-        ->capture_default_str();
     app->add_option("--format", options.format, "text, csv or json")
         ->check(CLI::IsMember({"text", "csv", "json"}))
         ->capture_default_str();

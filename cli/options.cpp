@@ -51,10 +51,6 @@ Format Options::output_format() const {
     return format == "json" ? Format::json : Format::text;
 }
 
-Units Options::output_units() const {
-    return units == "metric" ? Units::metric : Units::us;
-}
-
 std::filesystem::path Options::book_path() const {
     if (book) return *book;
     if (const auto named = environment("ASHTRIAGE_BOOK")) return *named;

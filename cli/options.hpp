@@ -13,7 +13,6 @@
 namespace ashtriage::cli {
 
 enum class Format { text, csv, json };
-enum class Units { us, metric };
 
 struct Options {
     std::optional<std::filesystem::path> book;  // --book, else ASHTRIAGE_BOOK, else XDG data folder
@@ -21,12 +20,10 @@ struct Options {
     std::string preset;
     std::string as_of;  // --as-of, else today
     std::string format = "text";
-    std::string units = "us";
     bool dry_run = false;
 
     measure::Date date() const;
     Format output_format() const;
-    Units output_units() const;
     std::filesystem::path book_path() const;
 };
 
