@@ -1,11 +1,13 @@
 #include "knowledge.hpp"
 
+#include <iostream>
 #include <utility>
 
 #include "measure/input_error.hpp"
 #include "packs/problem.hpp"
 #include "packs/read_rule_set.hpp"
 #include "packs/rule_files.hpp"
+#include "present/text_layout.hpp"
 #include "season/read_seasons.hpp"
 #include "sheet_file.hpp"
 #include "treat/read_label_card.hpp"
@@ -18,6 +20,16 @@ std::string listed(const std::vector<std::string>& names) {
     std::string text;
     for (const std::string& name : names) text += (text.empty() ? "\"" : ", \"") + name + "\"";
     return text;
+}
+
+// A tree that is left out of a listing must not be taken for one without a fault.
+void name_not_walked(const present::PropertyAssessment& property) {
+    if (property.not_walked.empty()) return;
+    std::vector<std::string> labels;
+    for (const observe::Tree& tree : property.not_walked) labels.push_back(tree.label);
+    std::cerr << present::paragraph("Not listed, since nobody had walked round them by " +
+                                    measure::long_text(property.as_of) + ": " + listed(labels) +
+                                    ".");
 }
 
 }  // namespace
@@ -69,8 +81,10 @@ std::vector<present::TreeAssessment> assessed_trees(const Options& options,
                                                     const std::string& site) {
     if (sheet.empty()) {
         const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-        return present::assess_property(book, knowledge, find_site(book, site), options.date())
-            .trees;
+        auto property =
+            present::assess_property(book, knowledge, find_site(book, site), options.date());
+        name_not_walked(property);
+        return std::move(property.trees);
     }
     const observe::WalkSheet read = read_sheet_file(sheet, knowledge.judge.rules(), options.date());
     std::vector<present::TreeAssessment> trees;

@@ -23,7 +23,8 @@ observe::Tree find_tree(const book::Book& book, const observe::Site& site,
                         const std::string& label);
 
 // The trees that a listing command is about: those of a sheet when one is named (CSV or YAML by its
-// name, CSV from standard input), else those of a site of the book.
+// name, CSV from standard input), else those of a site of the book. Trees of the site that nobody
+// has walked round yet are named on standard error.
 std::vector<present::TreeAssessment> assessed_trees(const Options& options,
                                                     const present::Knowledge& knowledge,
                                                     const std::string& sheet,

@@ -44,6 +44,21 @@ class Filing(program.ProgramTest):
         self.assertIn("0 new trees, 2 walk-arounds, 0 corrections", ended.out)
         self.assertEqual(self.dbh_of("F1"), "14.0")
 
+    def test_a_tree_that_was_not_walked_round_yet_is_named_beside_the_listing(self):
+        self.filed_book()
+        for command in ["triage", "flags"]:
+            words = [command, "--book", self.book, "--dry-run"]
+            ended = self.done(*words, "--as-of", "2026-06-19")  # the day before the walk-arounds
+            self.assertIn('19 June 2026: "F1", "F2"', " ".join(ended.err.split()))
+            self.assertNotIn("Not listed", self.done(*words, *AS_OF).err)
+
+    def test_a_doubtful_diameter_is_filed_and_questioned(self):
+        sheet = self.write("thick.csv", "tree,observer,dbh\nA,Tamsin Hollowbrook,65\n")
+        ended = self.done("walk", "--from", sheet, "--site", "Larchfield", "--book", self.book)
+        self.assertIn("1 new trees", ended.out)
+        self.assertIn("over 60 in", ended.err)
+        self.assertIn("20.7 in", ended.err)  # were it a girth: 65 / pi = 20.69
+
     def test_a_csv_sheet_needs_a_site(self):
         words = ["walk", "--from", DATA / "trees.csv", "--book", self.book, *AS_OF]
         self.refuses(program.BAD_INPUT, *words, says=["--site"])
