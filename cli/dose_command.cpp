@@ -93,9 +93,11 @@ ExitCode dose_for_tree(const Options& options, const present::Knowledge& knowled
     const auto tree = present::assess_stored_tree(
         book, knowledge, site, find_tree(book, site, asked.tree), options.date());
     if (!tree.treatment) {
+        const bool method_open = !tree.recommendation.method_questions.empty();
         std::cout << present::paragraph("STOP: no dose for tree " + asked.tree +
-                                        ". The recommendation is not to treat it: " +
-                                        present::verdict(tree.recommendation) + ".")
+                                        ". It comes out as " +
+                                        present::verdict(tree.recommendation) +
+                                        (method_open ? "; the method is still open." : "."))
                   << present::paragraph("\"ashtriage explain " + asked.tree +
                                         "\" gives the reasons.");
         return ExitCode::finding;

@@ -77,7 +77,7 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
     assessed.treated_this_season = may_be_treated_this_season(rules, assessed.facts.values);
     const triage::Recommendation& recommended = assessed.recommendation;
     if (recommended.decided() && recommended.possible.front() == triage::outcome::treat &&
-        !recommended.method.empty()) {
+        !recommended.method.empty() && !recommended.treatment_waits) {
         assessed.treatment = plan::treatment_for(
             recommended.method.front().outcome, knowledge.cards, knowledge.seasons,
             assessed.facts.diameters, location_of(site, tree),

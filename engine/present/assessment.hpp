@@ -27,9 +27,10 @@ struct TreeAssessment {
     observe::WalkAround walk_around;
     triage::TreeFacts facts;
     triage::Recommendation recommendation;
-    std::optional<plan::Treatment> treatment;  // only where the recommendation is to treat
-    bool treated_this_season = false;          // then the window is looked for from next year on
-    std::vector<std::string> doubts;           // entries that may be slips, as questions
+    // Only where the recommendation is to treat and no hazard has to be judged first.
+    std::optional<plan::Treatment> treatment;
+    bool treated_this_season = false;  // then the window is looked for from next year on
+    std::vector<std::string> doubts;   // entries that may be slips, as questions
 };
 
 struct PropertyAssessment {

@@ -159,7 +159,11 @@ std::string explanation(const TreeAssessment& tree, const packs::RuleSet& rules)
     text += flags_text(tree.recommendation);
     text += recommendation_text(tree.recommendation);
     text += what_next(tree);
-    if (tree.treatment) {
+    if (tree.recommendation.treatment_waits) {
+        text += heading("Treatment: not before the hazard has been judged");
+        text += reason_text(*tree.recommendation.treatment_waits);
+        text += paragraph(tree.recommendation.treatment_waits->todo);
+    } else if (tree.treatment) {
         text += heading("Treatment");
         for (const triage::Reason& reason : tree.recommendation.method) text += reason_text(reason);
         text += treatment_text(*tree.treatment);
@@ -189,6 +193,7 @@ std::string explanation_for_client(const TreeAssessment& tree) {
     for (const triage::OpenQuestion& question : recommended.open_questions) {
         text += paragraph("Still to be found out: " + question.ask);
     }
+    if (recommended.treatment_waits) text += "\n" + paragraph(recommended.treatment_waits->client);
     if (tree.treatment) {
         text += "\n";
         for (const triage::Reason& reason : recommended.method) {

@@ -63,7 +63,9 @@ std::string triage_text(const std::vector<TreeAssessment>& trees) {
     for (const TreeAssessment& tree : trees) {
         const triage::Recommendation& recommended = tree.recommendation;
         const std::string outcome = outcome_cell(recommended);
-        table.add({tree.tree.label, dbh_text(tree), outcome, standing(recommended),
+        const std::string shown =
+            recommended.treatment_waits ? outcome + ", hazard first" : outcome;
+        table.add({tree.tree.label, dbh_text(tree), shown, standing(recommended),
                    flag_list(recommended, ", ")});
         ++counts[recommended.decided() ? outcome : "open"];
     }

@@ -187,6 +187,7 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     add_list(section, "REASONS_SECTION", "REASON", client_reasons(recommended));
 
     std::vector<std::string> next;
+    if (recommended.treatment_waits) next.push_back(recommended.treatment_waits->todo);
     for (const triage::Reason& reason : recommended.reasons) {
         if (!reason.todo.empty()) next.push_back(reason.todo);
     }

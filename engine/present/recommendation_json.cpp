@@ -104,6 +104,8 @@ Json assessment_json(const TreeAssessment& tree, const packs::RuleSet& rules) {
         json["open_questions"].push_back(
             {{"fact", question.fact}, {"ask", question.ask}, {"why", question.why_unknown}});
     }
+    json["treatment_waits"] =
+        recommended.treatment_waits ? reason_json(*recommended.treatment_waits) : Json(nullptr);
     json["method_questions"] = Json::array();
     for (const auto& question : recommended.method_questions) {
         json["method_questions"].push_back(

@@ -44,10 +44,13 @@ std::string verdict(const triage::Recommendation& recommendation) {
     if (recommendation.possible.empty()) return "no rule holds for this tree";
     if (!recommendation.decided()) return "open: " + alternatives(recommendation.possible);
     const std::string& outcome = recommendation.possible.front();
-    if (recommendation.firm) return outcome_words(outcome) + " (firm)";
+    const std::string first =
+        recommendation.treatment_waits ? ", once the hazard has been judged" : "";
+    if (recommendation.firm) return outcome_words(outcome) + first + " (firm)";
     std::vector<std::string> others = recommendation.within_error;
     std::erase(others, outcome);
-    return outcome_words(outcome) + " (close call: could also be " + alternatives(others) + ")";
+    return outcome_words(outcome) + first + " (close call: could also be " + alternatives(others) +
+           ")";
 }
 
 std::string flag_words(std::string_view flag) {

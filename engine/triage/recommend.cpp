@@ -173,6 +173,12 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     if (may_come_to(rules_, engine_, values, outcome::treat)) {
         answer.method =
             deciding_reasons(rules_, engine_, values, *rules_.model.find_table(table::method));
+        if (outcome_of(rules_, engine_, values, table::treatment_waits) == outcome::waits) {
+            answer.treatment_waits =
+                deciding_reasons(rules_, engine_, values,
+                                 *rules_.model.find_table(table::treatment_waits))
+                    .front();
+        }
         answer.who_applies = outcome_of(rules_, engine_, values, table::who_applies);
     }
     answer.notes = facts.notes;

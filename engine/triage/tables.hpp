@@ -18,6 +18,7 @@ inline constexpr std::string_view failure_and_impact = "failure_and_impact";
 inline constexpr std::string_view risk_rating = "risk_rating";
 inline constexpr std::string_view method = "method";
 inline constexpr std::string_view who_applies = "who_applies";
+inline constexpr std::string_view treatment_waits = "treatment_waits";
 }  // namespace table
 
 namespace outcome {
@@ -25,6 +26,7 @@ inline constexpr std::string_view treat = "treat";
 inline constexpr std::string_view monitor = "monitor";
 inline constexpr std::string_view remove = "remove";
 inline constexpr std::string_view out_of_scope = "out_of_scope";
+inline constexpr std::string_view waits = "waits";  // of treatment_waits
 }  // namespace outcome
 
 namespace fact {
