@@ -27,7 +27,14 @@ struct SeasonOptions {
     std::string elevation;
 };
 
-// The place given on the command line, else that of the named site.
+// Whether there is a book with one site only, which then need not be named.
+bool one_site_at_hand(const Options& options) {
+    std::error_code error;
+    if (!std::filesystem::exists(options.book_path(), error)) return false;
+    return book::Book::open(options.book_path(), book::Mode::read_only).sites().size() == 1;
+}
+
+// The place given on the command line, else that of the named site or of the only one.
 std::optional<season::Location> location_of(const Options& options, const SeasonOptions& asked) {
     if (asked.latitude.empty() != asked.longitude.empty()) {
         throw measure::InputError("Latitude and longitude go together",
@@ -44,7 +51,7 @@ std::optional<season::Location> location_of(const Options& options, const Season
             location->elevation =
                 value_of("--elevation", [&] { return measure::parse_length(asked.elevation); });
         }
-    } else if (!asked.site.empty()) {
+    } else if (!asked.site.empty() || one_site_at_hand(options)) {
         const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
         if (const auto position = find_site(book, asked.site).position) {
             location =
@@ -126,7 +133,8 @@ void add_season_command(CLI::App& app, Selection& selection) {
     CLI::App* command =
         app.add_subcommand("season", "When each method may be applied at a place, from --as-of on");
     command->add_option("method", asked->method, "One method (default: all)");
-    command->add_option("--site", asked->site, "Take the place from a site of the book");
+    command->add_option("--site", asked->site,
+                        "Take the place from a site of the book (default: its only site)");
     command->add_option("--latitude", asked->latitude, "Decimal degrees, north positive");
     command->add_option("--longitude", asked->longitude, "Decimal degrees, west negative");
     command->add_option("--elevation", asked->elevation, "Above sea level, e.g. \"700 ft\"");

@@ -15,7 +15,8 @@ ScheduledTree scheduled(const TreatableTree& tree, const season::Seasons& season
                         const std::vector<treat::LabelCard>& cards, const measure::Date& as_of) {
     const treat::LabelCard* card = treat::card_for_method(cards, tree.method);
     try {
-        return {tree, season::next_window(seasons, tree.method, tree.location, as_of),
+        const measure::Date from = std::max(as_of, tree.not_before.value_or(as_of));
+        return {tree, season::next_window(seasons, tree.method, tree.location, from),
                 card == nullptr || card->example};
     } catch (const measure::InputError& error) {
         throw error.at(fmt::format("tree '{}' of site '{}'", tree.label, tree.site));

@@ -18,6 +18,7 @@ struct TreatableTree {
     std::string label;  // of the tree, on its site
     std::string method;
     std::optional<season::Location> location;
+    std::optional<measure::Date> not_before = {};  // no window is looked for before this day
 };
 
 struct ScheduledTree {

@@ -74,14 +74,15 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
     }
     assessed.recommendation = knowledge.judge.recommend(assessed.facts);
 
-    assessed.treated_this_season = may_be_treated_this_season(rules, assessed.facts.values);
+    if (may_be_treated_this_season(rules, assessed.facts.values)) {
+        assessed.not_before = next_new_year(as_of);
+    }
     const triage::Recommendation& recommended = assessed.recommendation;
     if (recommended.decided() && recommended.possible.front() == triage::outcome::treat &&
         !recommended.method.empty() && !recommended.treatment_waits) {
         assessed.treatment = plan::treatment_for(
             recommended.method.front().outcome, knowledge.cards, knowledge.seasons,
-            assessed.facts.diameters, location_of(site, tree),
-            assessed.treated_this_season ? next_new_year(as_of) : as_of);
+            assessed.facts.diameters, location_of(site, tree), assessed.not_before.value_or(as_of));
     }
     return assessed;
 }

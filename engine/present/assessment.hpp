@@ -29,8 +29,10 @@ struct TreeAssessment {
     triage::Recommendation recommendation;
     // Only where the recommendation is to treat and no hazard has to be judged first.
     std::optional<plan::Treatment> treatment;
-    bool treated_this_season = false;  // then the window is looked for from next year on
-    std::vector<std::string> doubts;   // entries that may be slips, as questions
+    // After a treatment this season: the first day of next year, before which no window is looked
+    // for.
+    std::optional<measure::Date> not_before;
+    std::vector<std::string> doubts;  // entries that may be slips, as questions
 };
 
 struct PropertyAssessment {

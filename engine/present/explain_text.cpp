@@ -118,7 +118,7 @@ std::string changes_text(const triage::Recommendation& recommended) {
 std::string notes_text(const TreeAssessment& tree) {
     std::string text;
     for (const std::string& doubt : tree.doubts) text += paragraph(doubt, "? ");
-    if (tree.treated_this_season) text += paragraph(treated_this_season_note(), "* ");
+    if (tree.not_before) text += paragraph(treated_this_season_note(), "* ");
     for (const std::string& note : tree.recommendation.notes) text += paragraph(note, "* ");
     if (!tree.recommendation.unknown_but_idle.empty()) {
         text += paragraph("Not known, and without bearing on the recommendation: " +
@@ -139,6 +139,7 @@ std::string sources_text(const TreeAssessment& tree, const packs::RuleSet& rules
     for (const auto& flag : tree.recommendation.flags) add(flag.reason);
     for (const auto& reason : tree.recommendation.reasons) add(reason);
     for (const auto& reason : tree.recommendation.method) add(reason);
+    if (tree.recommendation.treatment_waits) add(*tree.recommendation.treatment_waits);
     std::string text = heading("Sources");
     for (const std::string& key : keys) {
         if (const packs::Source* source = rules.find_source(key)) {

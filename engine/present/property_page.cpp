@@ -214,7 +214,7 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     add_treatment(section, tree);
 
     std::vector<std::string> notes = tree.doubts;
-    if (tree.treated_this_season) notes.emplace_back(treated_this_season_note());
+    if (tree.not_before) notes.emplace_back(treated_this_season_note());
     notes.insert(notes.end(), recommended.notes.begin(), recommended.notes.end());
     if (!tree.walk_around.notes.empty()) notes.push_back(tree.walk_around.notes);
     add_list(section, "NOTES_SECTION", "NOTE", notes);
@@ -247,6 +247,7 @@ void add_sources(TemplateDictionary& page, const PropertyAssessment& property,
         for (const auto& flag : tree.recommendation.flags) add(flag.reason);
         std::ranges::for_each(tree.recommendation.reasons, add);
         std::ranges::for_each(tree.recommendation.method, add);
+        if (tree.recommendation.treatment_waits) add(*tree.recommendation.treatment_waits);
     }
     std::ranges::sort(keys);
     const auto repeated = std::ranges::unique(keys);

@@ -25,7 +25,7 @@ std::vector<plan::TreatableTree> trees_to_treat(const std::vector<PropertyAssess
         for (const TreeAssessment& tree : property.trees) {
             if (!tree.treatment) continue;
             trees.push_back({property.site.name, tree.tree.label, tree.treatment->method,
-                             location_of(&property.site, tree.tree)});
+                             location_of(&property.site, tree.tree), tree.not_before});
         }
     }
     return trees;

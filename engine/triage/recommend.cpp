@@ -170,7 +170,7 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
         }
     }
 
-    if (may_come_to(rules_, engine_, values, outcome::treat)) {
+    if (answer.decided() && answer.possible.front() == outcome::treat) {
         answer.method =
             deciding_reasons(rules_, engine_, values, *rules_.model.find_table(table::method));
         if (outcome_of(rules_, engine_, values, table::treatment_waits) == outcome::waits) {

@@ -72,7 +72,8 @@ struct Recommendation {
     std::string rules_hash;
     std::string preset;
     std::optional<Reason> treatment_waits;  // a hazard has to be judged before the tree is treated
-    std::vector<Reason> method;  // where it may come to treating: the rule that chose it, and more
+    std::vector<Reason>
+        method;  // where the tree is to be treated: the rule that chose it, and more
     std::vector<OpenQuestion> method_questions;  // unknowns that keep the method open
     std::string who_applies;                     // outcome of that table, or empty
     reason::Observation facts;                   // exactly what was decided on

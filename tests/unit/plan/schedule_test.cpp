@@ -122,6 +122,18 @@ TEST(Schedule, NamesTheTreeWhosePlaceIsWrong) {
     }
 }
 
+// A tree that was treated this season waits for next year's window, though this year's is open.
+TEST(Schedule, LooksForNoWindowBeforeTheTreeMayBeTreatedAgain) {
+    const std::vector<TreatableTree> trees{
+        {"Elm Court", "treated", injection, {}, parse_date("2027-01-01")},
+        {"Elm Court", "due", injection, {}}};
+    const auto result = schedule(trees, seasons(), cards(), parse_date("2026-06-01"));
+    EXPECT_EQ(result[0].tree.label, "due");
+    EXPECT_EQ(result[0].next.window->opens.year(), std::chrono::year{2026});
+    EXPECT_EQ(result[1].next.window->opens.year(), std::chrono::year{2027});
+    EXPECT_EQ(result[1].next.state, season::WindowState::opens_later_this_year);
+}
+
 TEST(Schedule, OfNothingIsNothing) {
     EXPECT_TRUE(schedule({}, seasons(), cards(), parse_date("2026-03-01")).empty());
 }

@@ -272,5 +272,23 @@ TEST(Judge, RefusesRulesWithoutATableItNeeds) {
     EXPECT_THAT(refusal_of([&] { Judge{rules}; }).what, HasSubstr("monitor"));
 }
 
+// A treatment mends no torn root and no crack: what a qualified assessor, or the utility, has to
+// judge goes before it (NA-FR-01-96 calls for action on each; 29 CFR 1910.269 keeps crews from
+// lines).
+TEST(Recommend, LetsTreatmentWaitForAHazardThatHasToBeJudged) {
+    const Entries good = with(sound_ash_losing("10 %"), {{"owner_value", "high"}});
+    EXPECT_FALSE(judged(good).treatment_waits.has_value());
+    for (const Entries& hazard :
+         {Entries{{"soil_mounding", "yes"}}, Entries{{"stem_crack", "deep"}},
+          Entries{{"hanging_limbs", "yes"}}, Entries{{"conks", "yes"}},
+          Entries{{"line_distance", "8 ft"}}}) {
+        const Recommendation answer = judged(with(good, hazard));
+        ASSERT_THAT(answer.possible, ElementsAre("treat")) << hazard.front().fact;
+        ASSERT_TRUE(answer.treatment_waits.has_value()) << hazard.front().fact;
+        EXPECT_FALSE(answer.treatment_waits->todo.empty());
+    }
+    EXPECT_FALSE(judged(with(good, {{"stem_crack", "shallow"}})).treatment_waits.has_value());
+}
+
 }  // namespace
 }  // namespace ashtriage::triage
