@@ -66,6 +66,10 @@ ExitCode take_sheet(const Options& options, const WalkOptions& walk) {
               << " new trees, " << filed.walk_arounds_added << " walk-arounds, "
               << filed.walk_arounds_corrected << " corrections; " << filed.walk_arounds_unchanged
               << " were there already.\n";
+    const int described = filed.clients_changed + filed.sites_changed + filed.trees_changed;
+    if (described > 0) {
+        std::cout << "Descriptions of clients, sites or trees changed: " << described << ".\n";
+    }
     return ExitCode::done;
 }
 

@@ -1,5 +1,7 @@
 #include "observe/stem_text.hpp"
 
+#include <algorithm>
+#include <cctype>
 #include <optional>
 
 #include "measure/input_error.hpp"
@@ -18,10 +20,17 @@ std::string_view trimmed(std::string_view text) {
     return text.substr(first, text.find_last_not_of(blanks) - first + 1);
 }
 
-// The text without `word` at its front or back, if it stands there.
+bool same_word(std::string_view written, std::string_view word) {
+    return std::ranges::equal(
+        written, word, [](unsigned char a, unsigned char b) { return std::tolower(a) == b; });
+}
+
+// The text without `word`, in capital or small letters, at its front or back, if it stands there.
 std::optional<std::string_view> without(std::string_view text, std::string_view word) {
-    if (text.starts_with(word)) return trimmed(text.substr(word.size()));
-    if (text.ends_with(word)) return trimmed(text.substr(0, text.size() - word.size()));
+    if (same_word(text.substr(0, word.size()), word)) return trimmed(text.substr(word.size()));
+    if (text.size() < word.size()) return std::nullopt;
+    const std::size_t rest = text.size() - word.size();
+    if (same_word(text.substr(rest), word)) return trimmed(text.substr(0, rest));
     return std::nullopt;
 }
 

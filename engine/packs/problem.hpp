@@ -35,7 +35,6 @@ class Problems {
     void add_file(const std::string& file, std::string_view text);
 
     // Throws BadFile with the last of `most_problems`.
-    // Throws BadFile with the last of `most_problems`.
     void add(Problem problem);
     bool empty() const { return problems_.empty(); }
     std::size_t size() const { return problems_.size(); }

@@ -37,7 +37,8 @@ TEST(ParseStems, TakesOtherUnits) {
 }
 
 TEST(ParseStems, KeepsAGirthAGirthWhereverTheWordStands) {
-    for (const char* text : {"girth 44", "girth 44 in", "44 in girth", " girth  44 in "}) {
+    for (const char* text : {"girth 44", "girth 44 in", "44 in girth", " girth  44 in ",
+                             "Girth 44 in", "44 in GIRTH"}) {
         EXPECT_THAT(parse_stems(text), ElementsAre(girth(Length::of("44", inch)))) << text;
     }
 }
