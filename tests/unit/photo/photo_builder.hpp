@@ -87,8 +87,12 @@ class PhotoBuilder {
         append_directory(tiff, exif_);
         append_directory(tiff, gps_);
 
-        Bytes block = {'E', 'x', 'i', 'f', 0, 0};
-        block.insert(block.end(), tiff.begin(), tiff.end());
+        Bytes block;
+        block.reserve(6 + tiff.size());
+        for (const char letter : {'E', 'x', 'i', 'f', '\0', '\0'}) {
+            block.push_back(static_cast<std::uint8_t>(letter));
+        }
+        for (const auto byte : tiff) block.push_back(byte);
         return block;
     }
 
