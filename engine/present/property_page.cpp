@@ -250,8 +250,7 @@ void add_sources(TemplateDictionary& page, const PropertyAssessment& property,
         if (tree.recommendation.treatment_waits) add(*tree.recommendation.treatment_waits);
     }
     std::ranges::sort(keys);
-    const auto repeated = std::ranges::unique(keys);
-    keys.erase(repeated.begin(), repeated.end());
+    keys.erase(std::unique(keys.begin(), keys.end()), keys.end());
     for (const std::string& key : keys) {
         if (const packs::Source* source = rules.find_source(key)) {
             set(*page.AddSectionDictionary("SOURCE"), "TEXT", source->citation);

@@ -46,8 +46,7 @@ std::vector<Value> number_cells(const Interval& range, const std::vector<Interva
         }
     }
     std::ranges::sort(cuts);
-    const auto repeated = std::ranges::unique(cuts);
-    cuts.erase(repeated.begin(), repeated.end());
+    cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
 
     std::vector<Interval> pieces;
     for (std::size_t i = 0; i < cuts.size(); ++i) {
