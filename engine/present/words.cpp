@@ -59,7 +59,7 @@ std::string flag_words(std::string_view flag) {
 
 std::string stems_words(const triage::TreeFacts& facts) {
     if (!facts.dbh) return "DBH not measured";
-    const std::string dbh = facts.dbh->with_unit(measure::units::inch, 1) + " DBH";
+    std::string dbh = facts.dbh->with_unit(measure::units::inch, 1) + " DBH";
     if (facts.diameters.size() == 1) return dbh;
     return std::to_string(facts.diameters.size()) + " stems, together " + dbh;
 }
