@@ -6,12 +6,9 @@ namespace ashtriage::packs {
 
 namespace {
 
-// `only_if` conditions test facts only, so no estimate of any table is needed.
 bool cannot_apply(const RuleSet& rule_set, reason::FactIndex fact,
                   const reason::Observation& observation) {
-    const auto& only_if = rule_set.facts[fact].only_if;
-    return only_if &&
-           reason::evaluate(*only_if, rule_set.model, observation, {}) == reason::Truth::no;
+    return reason::applies(fact, rule_set.model, observation) == reason::Truth::no;
 }
 
 }  // namespace

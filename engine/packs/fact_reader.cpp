@@ -157,9 +157,10 @@ bool rests_on_itself(const Draft& draft, reason::FactIndex fact) {
     while (!open.empty()) {
         const reason::FactIndex current = open.back();
         open.pop_back();
-        if (!draft.set.facts[current].only_if) continue;
+        const reason::Condition* only_if = draft.set.model.condition_to_apply(current);
+        if (only_if == nullptr) continue;
         bool back = false;
-        reason::for_each_test(*draft.set.facts[current].only_if, [&](const auto& test) {
+        reason::for_each_test(*only_if, [&](const auto& test) {
             if constexpr (!std::is_same_v<std::decay_t<decltype(test)>, reason::OutcomeTest>) {
                 back = back || test.fact == fact;
                 if (!seen[test.fact]) open.push_back(test.fact);
@@ -186,6 +187,7 @@ void read_facts(const Node& facts, const PackFile& file, Draft& draft) {
 }
 
 void read_applicability(Draft& draft) {
+    draft.set.model.applies_if.resize(draft.set.model.facts.size());
     const auto condition_of = [&](reason::FactIndex fact) {
         return draft.fact_nodes[fact]->find("only_if");
     };
@@ -201,7 +203,7 @@ void read_applicability(Draft& draft) {
                           "test facts: whether a question makes sense must not rest on the answer");
             continue;
         }
-        draft.set.facts[fact].only_if = condition;
+        draft.set.model.applies_if[fact] = condition;
     }
     for (reason::FactIndex fact = 0; fact < draft.fact_nodes.size(); ++fact) {
         if (!rests_on_itself(draft, fact)) continue;

@@ -27,7 +27,6 @@ struct FactText {
     std::string ask;
     std::string help;
     std::vector<std::string> sources;
-    std::optional<reason::Condition> only_if;  // when it fails, the fact does not apply
 };
 
 // What is said when a rule holds. Parallel to Table::rules. `because`, `client` and `todo` may hold

@@ -154,11 +154,15 @@ std::string spoken_value(const RuleSet& rule_set, reason::FactIndex fact,
     const std::string& unit = rule_set.facts[fact].unit;
     if (exact->single_point()) return spoken(exact->low, unit);
     const Interval& range = rule_set.model.facts[fact].range;
-    if (exact->low_open && !exact->high_open && exact->high == range.high) {
-        return "over " + spoken(exact->low, unit);
+    const bool from_bottom = exact->low == range.low && !exact->low_open;
+    const bool to_top = exact->high == range.high && !exact->high_open;
+    if (to_top && !from_bottom) {
+        const std::string low = spoken(exact->low, unit);
+        return exact->low_open ? "over " + low : low + " or more";
     }
-    if (exact->high_open && !exact->low_open && exact->low == range.low) {
-        return "under " + spoken(exact->high, unit);
+    if (from_bottom && !to_top) {
+        const std::string high = spoken(exact->high, unit);
+        return exact->high_open ? "under " + high : high + " or less";
     }
     return fmt::format("{}{} to {}{}", exact->low_open ? "over " : "",
                        number_text(exact->low, decimals_spoken), exact->high_open ? "under " : "",

@@ -19,8 +19,8 @@ namespace ashtriage::packs {
 std::string worded(std::string_view text, const RuleSet& rule_set, const reason::Engine& engine,
                    const reason::Observation& observation);
 
-// The observed value as it is said in a sentence: "35 %", "20 to 30 %", "light or heavy", "not
-// known", "could not be seen", "does not apply".
+// The observed value as it is said in a sentence: "35 %", "20 to 30 %", "30 % or more", "light or
+// heavy", "not known", "could not be seen", "does not apply".
 std::string spoken_value(const RuleSet& rule_set, reason::FactIndex fact,
                          const reason::Value& value);
 

@@ -78,13 +78,12 @@ std::string flags_text(const triage::Recommendation& recommended) {
 
 std::string recommendation_text(const triage::Recommendation& recommended) {
     std::string text = heading("Recommendation: " + verdict(recommended));
-    if (!recommended.measure_again.empty()) {
-        text +=
-            paragraph("Judge or measure again: " + packs::joined(recommended.measure_again, "and") +
-                      ". Within the error of the eye the answer could be another.");
-    }
+    const std::string again = measure_again_words(recommended);
+    if (!again.empty()) text += paragraph(again);
     text += questions_text(recommended.open_questions);
     for (const triage::Reason& reason : recommended.reasons) text += reason_text(reason);
+    const std::string forced = forced_by_words(recommended);
+    if (!forced.empty()) text += paragraph(forced);
     return text;
 }
 
@@ -99,8 +98,7 @@ std::string what_next(const TreeAssessment& tree) {
 std::string changes_text(const triage::Recommendation& recommended) {
     std::string text;
     for (const triage::WhatWouldChange& change : recommended.changes) {
-        text += paragraph(
-            outcome_words(change.outcome) + ", if " + change.fact + " were " + change.needed, "* ");
+        text += paragraph(change_words(change), "* ");
     }
     if (!recommended.not_met.empty()) {
         text += paragraph("Rules that came near:");

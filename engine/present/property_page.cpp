@@ -191,10 +191,8 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     for (const triage::Reason& reason : recommended.reasons) {
         if (!reason.todo.empty()) next.push_back(reason.todo);
     }
-    if (!recommended.measure_again.empty()) {
-        next.push_back(
-            "Judge or measure again: " + packs::joined(recommended.measure_again, "and") + ".");
-    }
+    const std::string again = measure_again_words(recommended);
+    if (!again.empty()) next.push_back(again);
     add_list(section, "NEXT_SECTION", "NEXT", next);
 
     std::vector<std::string> open;
@@ -207,8 +205,7 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
 
     std::vector<std::string> changes;
     for (const triage::WhatWouldChange& change : recommended.changes) {
-        changes.push_back(with_capital(outcome_words(change.outcome)) + ", if " + change.fact +
-                          " were " + change.needed + ".");
+        changes.push_back(with_capital(change_words(change)) + ".");
     }
     add_list(section, "CHANGE_SECTION", "CHANGE", changes);
     add_treatment(section, tree);

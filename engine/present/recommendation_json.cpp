@@ -14,6 +14,14 @@ Json flag_json(const triage::HazardFlag& flag) {
     return json;
 }
 
+Json values_json(const std::vector<triage::FactAndValue>& values) {
+    Json json = Json::array();
+    for (const triage::FactAndValue& value : values) {
+        json.push_back({{"fact", value.fact}, {"value", value.value}});
+    }
+    return json;
+}
+
 Json window_json(const season::NextWindow& next) {
     if (!next.window) return nullptr;
     return {{"opens", measure::text(next.window->opens)},
@@ -86,6 +94,7 @@ Json assessment_json(const TreeAssessment& tree, const packs::RuleSet& rules) {
     json["standing"] = standing(recommended);
     json["within_eye_error"] = recommended.within_error;
     json["judge_again"] = recommended.measure_again;
+    json["one_judgment_settles"] = recommended.one_measurement_settles;
     json["evidence"] = recommended.evidence.empty() ? Json(nullptr) : Json(recommended.evidence);
     json["risk_rating"] =
         recommended.risk_rating.empty() ? Json(nullptr) : Json(recommended.risk_rating);
@@ -97,8 +106,9 @@ Json assessment_json(const TreeAssessment& tree, const packs::RuleSet& rules) {
     json["would_change"] = Json::array();
     for (const auto& change : recommended.changes) {
         json["would_change"].push_back(
-            {{"outcome", change.outcome}, {"fact", change.fact}, {"needed", change.needed}});
+            {{"outcome", change.outcome}, {"needed", values_json(change.needed)}});
     }
+    json["forced_by"] = values_json(recommended.forced_by);
     json["open_questions"] = Json::array();
     for (const auto& question : recommended.open_questions) {
         json["open_questions"].push_back(

@@ -53,6 +53,34 @@ std::string verdict(const triage::Recommendation& recommendation) {
            ")";
 }
 
+std::string change_words(const triage::WhatWouldChange& change) {
+    std::vector<std::string> needed;
+    for (const triage::FactAndValue& fact : change.needed) {
+        needed.push_back(fact.fact + " were " + fact.value);
+    }
+    return outcome_words(change.outcome) + ", if " + packs::joined(needed, "and");
+}
+
+std::string measure_again_words(const triage::Recommendation& recommendation) {
+    if (recommendation.measure_again.empty()) return {};
+    const bool one_of_several =
+        recommendation.one_measurement_settles && recommendation.measure_again.size() > 1;
+    return "Within the error of the eye the answer could be another. Judge or measure again: " +
+           packs::joined(recommendation.measure_again, one_of_several ? "or" : "and") +
+           (recommendation.one_measurement_settles ? "; that alone settles it."
+                                                   : "; it takes all of them to settle it.");
+}
+
+std::string forced_by_words(const triage::Recommendation& recommendation) {
+    if (recommendation.forced_by.empty()) return {};
+    std::vector<std::string> observed;
+    for (const triage::FactAndValue& fact : recommendation.forced_by) {
+        observed.push_back(fact.fact + " (" + fact.value + ")");
+    }
+    return "These observations alone lead to this answer, whatever the others are: " +
+           packs::joined(observed, "and") + ".";
+}
+
 std::string flag_words(std::string_view flag) {
     return packs::plain_name(flag);
 }

@@ -22,6 +22,15 @@ std::string verdict(const triage::Recommendation& recommendation);
 // "firm", "close call", "open" or, when no rule holds, "no rule".
 std::string standing(const triage::Recommendation& recommendation);
 
+// "treat, if owner value were high and canopy loss were below 50 %".
+std::string change_words(const triage::WhatWouldChange& change);
+
+// What to judge or measure again, and what that would bring; empty for a firm answer.
+std::string measure_again_words(const triage::Recommendation& recommendation);
+
+// Which observations alone force the answer; empty where nothing is decided.
+std::string forced_by_words(const triage::Recommendation& recommendation);
+
 // "standing dead with defects" for "standing_dead_with_defects".
 std::string flag_words(std::string_view flag);
 

@@ -7,11 +7,11 @@
 namespace ashtriage::reason {
 
 CaseSplit::CaseSplit(const Model& model, const std::vector<TableIndex>& order,
-                     const std::vector<std::vector<Value>>& cells, TableIndex table,
+                     const std::vector<Branches>& branches, TableIndex table,
                      std::function<bool(const Rule&)> concerned)
     : model_(model),
       order_(order),
-      cells_(cells),
+      branches_(branches),
       table_(table),
       concerned_(std::move(concerned)) {}
 
@@ -33,7 +33,7 @@ void CaseSplit::explore_case(Observation& observation,
         return;
     }
     const Value whole = observation[*fact];
-    for (const Value& part : split(whole, cells_[*fact])) {
+    for (const Value& part : split(whole, branches_[*fact].cells())) {
         observation[*fact] = part;
         explore_case(observation, nothing_new, settled);
     }
@@ -58,12 +58,26 @@ std::optional<FactIndex> CaseSplit::open_fact_of_table(TableIndex table,
     return std::nullopt;
 }
 
+// A test that may be met hangs on whether its fact applies or, that being known, on its value.
+std::optional<FactIndex> CaseSplit::open_fact_of_test(FactIndex fact,
+                                                      const Observation& observation,
+                                                      const Estimates& estimates) const {
+    if (const Condition* applies = model_.condition_to_apply(fact)) {
+        if (const auto open = open_fact_in(*applies, observation, estimates)) return open;
+    }
+    return fact;
+}
+
 std::optional<FactIndex> CaseSplit::open_fact_in(const Condition& condition,
                                                  const Observation& observation,
                                                  const Estimates& estimates) const {
     if (evaluate(condition, model_, observation, estimates) != Truth::maybe) return std::nullopt;
-    if (const auto* test = std::get_if<NumberTest>(&condition.test)) return test->fact;
-    if (const auto* test = std::get_if<LevelTest>(&condition.test)) return test->fact;
+    if (const auto* test = std::get_if<NumberTest>(&condition.test)) {
+        return open_fact_of_test(test->fact, observation, estimates);
+    }
+    if (const auto* test = std::get_if<LevelTest>(&condition.test)) {
+        return open_fact_of_test(test->fact, observation, estimates);
+    }
     if (const auto* test = std::get_if<OutcomeTest>(&condition.test)) {
         return open_fact_of_table(test->table, observation, estimates);
     }

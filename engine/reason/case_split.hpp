@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "reason/branches.hpp"
 #include "reason/model.hpp"
 #include "reason/three_valued.hpp"
 #include "reason/value.hpp"
@@ -17,7 +18,7 @@ class CaseSplit {
     // Looks only at the rules of `table` for which `concerned` is true, and at what they rest on.
     // All references must outlive the object; `order` holds `table` and every table it rests on.
     CaseSplit(const Model& model, const std::vector<TableIndex>& order,
-              const std::vector<std::vector<Value>>& cells, TableIndex table,
+              const std::vector<Branches>& branches, TableIndex table,
               std::function<bool(const Rule&)> concerned);
 
     // Goes through the cases. `nothing_new` is shown the estimate of each case, finer and finer,
@@ -32,6 +33,8 @@ class CaseSplit {
                       const std::function<void(const Estimates&)>& settled) const;
     std::optional<FactIndex> open_fact(const Observation& observation,
                                        const Estimates& estimates) const;
+    std::optional<FactIndex> open_fact_of_test(FactIndex fact, const Observation& observation,
+                                               const Estimates& estimates) const;
     std::optional<FactIndex> open_fact_in(const Condition& condition,
                                           const Observation& observation,
                                           const Estimates& estimates) const;
@@ -40,7 +43,7 @@ class CaseSplit {
 
     const Model& model_;
     const std::vector<TableIndex>& order_;
-    const std::vector<std::vector<Value>>& cells_;
+    const std::vector<Branches>& branches_;
     TableIndex table_;
     std::function<bool(const Rule&)> concerned_;
 };

@@ -16,17 +16,19 @@ struct TestsOfFact {
 
 std::vector<TestsOfFact> tests_by_fact(const Model& model) {
     std::vector<TestsOfFact> tests(model.facts.size());
-    for (const Table& table : model.tables) {
-        for (const Rule& rule : table.rules) {
-            for_each_test(rule.when, [&](const auto& test) {
-                using Test = std::decay_t<decltype(test)>;
-                if constexpr (std::is_same_v<Test, NumberTest>) {
-                    tests[test.fact].stretches.push_back(test.accepted);
-                } else if constexpr (std::is_same_v<Test, LevelTest>) {
-                    tests[test.fact].sets.push_back(test.accepted);
-                }
-            });
+    const auto note = [&](const auto& test) {
+        using Test = std::decay_t<decltype(test)>;
+        if constexpr (std::is_same_v<Test, NumberTest>) {
+            tests[test.fact].stretches.push_back(test.accepted);
+        } else if constexpr (std::is_same_v<Test, LevelTest>) {
+            tests[test.fact].sets.push_back(test.accepted);
         }
+    };
+    for (const Table& table : model.tables) {
+        for (const Rule& rule : table.rules) for_each_test(rule.when, note);
+    }
+    for (const auto& applies : model.applies_if) {
+        if (applies) for_each_test(*applies, note);
     }
     return tests;
 }

@@ -24,9 +24,10 @@ void Outcomes::add(const Outcomes& other) {
     conflict_possible = conflict_possible || other.conflict_possible;
 }
 
-Outcomes Outcomes::shared_with(const Outcomes& other) const {
-    return {possible & other.possible, none_possible && other.none_possible,
-            conflict_possible && other.conflict_possible};
+double Change::distance() const {
+    double total = 0.0;
+    for (const ChangedFact& changed : facts) total += changed.distance;
+    return total;
 }
 
 }  // namespace ashtriage::reason

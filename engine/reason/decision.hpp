@@ -24,10 +24,6 @@ struct Outcomes {
     std::optional<OutcomeIndex> outcome() const;
     bool contains(const Outcomes& other) const;
     void add(const Outcomes& other);
-    // What both leave possible.
-    Outcomes shared_with(const Outcomes& other) const;
-    // Everything a table could come to.
-    static Outcomes anything() { return {~LevelSet{0}, true, true}; }
 
     friend bool operator==(const Outcomes&, const Outcomes&) = default;
 };
@@ -61,16 +57,26 @@ struct RuleTrace {
 struct Firmness {
     bool firm = false;      // decided, and decided alike anywhere inside the error band
     Outcomes within_error;  // the outcomes possible inside the error band
-    // Facts whose own error band alone already leaves more than one outcome: measure these again.
+    // What to measure again. Where one measurement alone would settle the answer, those that would,
+    // each by itself; where none would, all that play a part.
     std::vector<FactIndex> measure_again;
+    bool one_settles = false;
 };
 
-// One fact, changed as little as possible, that leads to another outcome.
+// A fact that would have to be otherwise, and how.
+struct ChangedFact {
+    FactIndex fact = 0;
+    Value to;               // the nearest stretch or levels that will do
+    double distance = 0.0;  // in units of eye error where the fact has one, else in units or levels
+};
+
+// The smallest change to what was observed that leads to another outcome: the fewest facts, and
+// among those the smallest total distance.
 struct Change {
     OutcomeIndex outcome = 0;
-    FactIndex fact = 0;
-    Value to;               // the nearest stretch or level that leads there
-    double distance = 0.0;  // in units of eye error where the fact has one, else in units or levels
+    std::vector<ChangedFact> facts;
+
+    double distance() const;
 };
 
 }  // namespace ashtriage::reason

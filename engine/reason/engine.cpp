@@ -4,8 +4,9 @@
 #include <stdexcept>
 #include <utility>
 
-#include "reason/case_split.hpp"
-#include "reason/three_valued.hpp"
+#include "reason/by_cases.hpp"
+#include "reason/compiler.hpp"
+#include "reason/variable_order.hpp"
 #include "reason/visit.hpp"
 
 namespace ashtriage::reason {
@@ -34,6 +35,22 @@ void check_test(const OutcomeTest& test, const Model& model, const std::string& 
             "rule " + rule + " tests an outcome that the table does not give");
 }
 
+// Whether a fact applies may hang on other facts, but not on tables and not on the fact itself.
+void check_applies(const Condition& applies, FactIndex whose, const Model& model) {
+    for_each_test(applies, [&](const auto& test) {
+        check_test(test, model, "for whether " + model.facts[whose].name + " applies");
+        if constexpr (std::is_same_v<std::decay_t<decltype(test)>, OutcomeTest>) {
+            require(false, "whether " + model.facts[whose].name + " applies hangs on a table");
+        } else {
+            require(test.fact != whose,
+                    "whether " + model.facts[whose].name + " applies hangs on the fact itself");
+            if (const Condition* other = model.condition_to_apply(test.fact)) {
+                check_applies(*other, whose, model);
+            }
+        }
+    });
+}
+
 void check(const Model& model) {
     for (const Fact& fact : model.facts) {
         const bool number = fact.kind == FactKind::number;
@@ -50,6 +67,25 @@ void check(const Model& model) {
             for_each_test(rule.when, [&](const auto& test) { check_test(test, model, rule.id); });
         }
     }
+    for (FactIndex fact = 0; fact < model.facts.size(); ++fact) {
+        if (const Condition* applies = model.condition_to_apply(fact))
+            check_applies(*applies, fact, model);
+    }
+}
+
+std::vector<TableIndex> tables_tested_by(const Table& table) {
+    std::vector<TableIndex> tested;
+    for (const Rule& rule : table.rules) {
+        for_each_test(rule.when, [&](const auto& test) {
+            using Test = std::decay_t<decltype(test)>;
+            if constexpr (std::is_same_v<Test, OutcomeTest>) {
+                if (std::ranges::find(tested, test.table) == tested.end()) {
+                    tested.push_back(test.table);
+                }
+            }
+        });
+    }
+    return tested;
 }
 
 // The tables that `table` rests on and itself, in evaluation order.
@@ -61,143 +97,86 @@ std::vector<TableIndex> order_for(const Model& model, const std::vector<TableInd
     for (auto step = order.rbegin(); step != order.rend(); ++step) {
         if (!needed[*step]) continue;
         kept.push_back(*step);
-        for (const Rule& rule : model.tables[*step].rules) {
-            for_each_test(rule.when, [&](const auto& test) {
-                using Test = std::decay_t<decltype(test)>;
-                if constexpr (std::is_same_v<Test, OutcomeTest>) needed[test.table] = true;
-            });
-        }
+        for (const TableIndex tested : tables_tested_by(model.tables[*step])) needed[tested] = true;
     }
     std::ranges::reverse(kept);
     return kept;
 }
 
-void mark_open(const Model& model, TableIndex table, const Observation& observation,
-               const Estimates& estimates, std::vector<bool>& open);
-
-void mark_open_in(const Condition& condition, const Model& model, const Observation& observation,
-                  const Estimates& estimates, std::vector<bool>& open) {
-    if (evaluate(condition, model, observation, estimates) != Truth::maybe) return;
-    if (const auto* number = std::get_if<NumberTest>(&condition.test)) open[number->fact] = true;
-    if (const auto* level = std::get_if<LevelTest>(&condition.test)) open[level->fact] = true;
-    if (const auto* outcome = std::get_if<OutcomeTest>(&condition.test)) {
-        mark_open(model, outcome->table, observation, estimates, open);
-    }
-    for (const Condition& part : condition.parts) {
-        mark_open_in(part, model, observation, estimates, open);
-    }
-}
-
-void mark_open(const Model& model, TableIndex table, const Observation& observation,
-               const Estimates& estimates, std::vector<bool>& open) {
-    const Table& asked = model.tables[table];
-    const TableEstimate& estimated = estimates[table];
-    const bool collects = asked.hit_policy == HitPolicy::collect;
-    if (!collects && estimated.outcomes.decided()) return;
-    for (const Rule& rule : asked.rules) {
-        const LevelSet gives = only_level(rule.gives);
-        const bool can_matter = collects ? (estimated.collected.certain & gives) == 0
-                                         : asked.hit_policy == HitPolicy::unique ||
-                                               (estimated.outcomes.possible & gives) != 0;
-        if (can_matter) mark_open_in(rule.when, model, observation, estimates, open);
-    }
+Outcomes outcomes_of(LeafSet leaves) {
+    Outcomes outcomes;
+    outcomes.possible = leaves & all_levels(most_outcomes);
+    outcomes.none_possible = has_level(leaves, no_rule_leaf);
+    outcomes.conflict_possible = has_level(leaves, conflict_leaf);
+    return outcomes;
 }
 
 }  // namespace
 
-Engine::Engine(Model model) : model_(std::move(model)) {
+Engine::Engine(Model model, std::size_t budget) : model_(std::move(model)) {
     check(model_);
     const auto order = evaluation_order(model_);
     if (!order) throw std::invalid_argument("tables feed each other in a circle");
     for (TableIndex table = 0; table < model_.tables.size(); ++table) {
+        tested_.push_back(tables_tested_by(model_.tables[table]));
         orders_.push_back(order_for(model_, *order, table));
-        behind_.push_back(facts_behind(model_, table));
+        behind_.push_back(reason::facts_behind(model_, table));
     }
-    cells_ = elementary_cells(model_);
+    branches_ = branches_of(model_);
+    facts_in_order_ = variable_order(model_);
+
+    Compiler compiler(model_, branches_, facts_in_order_);
+    diagrams_.resize(model_.tables.size());
+    for (const TableIndex table : *order) {
+        if (!compiler.compile(table, budget)) continue;
+        const CompiledTable& compiled = *compiler.compiled(table);
+        for (const Node answer : compiled.answers) {
+            diagrams_[table].answers.push_back(finished(compiler.store(), answer, facts_in_order_));
+        }
+        for (const Node rule : compiled.rules) {
+            diagrams_[table].rules.push_back(finished(compiler.store(), rule, facts_in_order_));
+        }
+    }
+}
+
+CutObservation Engine::cut(const Observation& observation) const {
+    CutObservation branches(observation.size());
+    for (FactIndex fact = 0; fact < observation.size(); ++fact) {
+        const auto only = branches_[fact].only(observation[fact]);
+        if (!only) {
+            throw std::invalid_argument("the fact " + model_.facts[fact].name +
+                                        " is not wholly known");
+        }
+        branches[fact] = *only;
+    }
+    return branches;
+}
+
+std::optional<OutcomeIndex> Engine::decide(TableIndex table, const CutObservation& cut) const {
+    const std::uint32_t leaf = leaf_of(diagrams_[table].answers.front(), cut);
+    if (leaf >= most_outcomes) return std::nullopt;
+    return leaf;
 }
 
 Outcomes Engine::decide(TableIndex table, const Observation& observation) const {
-    return decide_within(table, observation, Outcomes::anything());
-}
-
-Outcomes Engine::decide_within(TableIndex table, const Observation& observation,
-                               const Outcomes& bound) const {
-    Outcomes found;
-    const CaseSplit cases(model_, orders_[table], cells_, table, [](const Rule&) { return true; });
-    cases.explore(
-        observation,
-        [&](const Estimates& estimates) {
-            const Outcomes& estimated = estimates[table].outcomes;
-            // An estimate is a superset of what is possible, and something always is.
-            if (estimated.decided()) found.add(estimated);
-            return found.contains(estimated.shared_with(bound));
-        },
-        [&](const Estimates& estimates) { found.add(estimates[table].outcomes); });
-    return found;
+    if (!has_diagram(table)) {
+        return decide_by_cases(model_, orders_[table], branches_, table, observation);
+    }
+    return outcomes_of(leaves_of(diagrams_[table].answers.front(), branches_, observation));
 }
 
 Collected Engine::collect(TableIndex table, const Observation& observation) const {
-    const Estimates first = estimate(model_, orders_[table], observation);
-    Collected result = first[table].collected;
-
-    // Each outcome that is still open is settled on its own, over its own rules only.
-    for (OutcomeIndex outcome = 0; outcome < model_.tables[table].gives.size(); ++outcome) {
-        const LevelSet bit = only_level(outcome);
-        if ((result.possible & bit) == 0 || (result.certain & bit) != 0) continue;
-
-        bool collected_somewhere = false;
-        bool missing_somewhere = false;
-        const CaseSplit cases(model_, orders_[table], cells_, table,
-                              [outcome](const Rule& rule) { return rule.gives == outcome; });
-        const auto note = [&](const Estimates& estimates) {
-            const Collected& estimated = estimates[table].collected;
-            if ((estimated.certain & bit) != 0) collected_somewhere = true;
-            if ((estimated.possible & bit) == 0) missing_somewhere = true;
-            return (collected_somewhere && missing_somewhere) || (estimated.certain & bit) != 0 ||
-                   (estimated.possible & bit) == 0;
-        };
-        cases.explore(observation, note, note);
-
-        if (!collected_somewhere) result.possible &= ~bit;
-        if (!missing_somewhere) result.certain |= bit;
+    if (!has_diagram(table)) {
+        return collect_by_cases(model_, orders_[table], branches_, table, observation);
     }
-    return result;
-}
-
-std::vector<FactIndex> Engine::worth_asking(TableIndex table,
-                                            const Observation& observation) const {
-    const bool collects = model_.tables[table].hit_policy == HitPolicy::collect;
-    const Outcomes outcomes = collects ? Outcomes{} : decide(table, observation);
-    const Collected all_flags = collects ? collect(table, observation) : Collected{};
-    const auto narrows = [&](const Observation& known) {
-        return collects ? collect(table, known) != all_flags
-                        : decide_within(table, known, outcomes) != outcomes;
-    };
-
-    std::vector<FactIndex> worth;
-    Observation supposed = observation;
-    for (const FactIndex fact : still_open(table, observation)) {
-        const std::vector<Value> parts = split(observation[fact], cells_[fact]);
-        const bool matters = std::ranges::any_of(parts, [&](const Value& part) {
-            supposed[fact] = part;
-            return narrows(supposed);
-        });
-        supposed[fact] = observation[fact];
-        if (matters) worth.push_back(fact);
+    Collected collected;
+    const std::vector<Diagram>& answers = diagrams_[table].answers;
+    for (OutcomeIndex outcome = 0; outcome < answers.size(); ++outcome) {
+        const LeafSet leaves = leaves_of(answers[outcome], branches_, observation);
+        if (has_level(leaves, leaf_value(yes_leaf))) collected.possible |= only_level(outcome);
+        if (!has_level(leaves, leaf_value(no_leaf))) collected.certain |= only_level(outcome);
     }
-    return worth;
-}
-
-std::vector<FactIndex> Engine::still_open(TableIndex table, const Observation& observation) const {
-    const Estimates estimates = estimate(model_, orders_[table], observation);
-    std::vector<bool> open(model_.facts.size(), false);
-    mark_open(model_, table, observation, estimates, open);
-
-    std::vector<FactIndex> facts;
-    for (FactIndex fact = 0; fact < open.size(); ++fact) {
-        if (open[fact]) facts.push_back(fact);
-    }
-    return facts;
+    return collected;
 }
 
 }  // namespace ashtriage::reason

@@ -11,6 +11,10 @@ std::vector<std::string> yes_no_levels() {
     return {"no", "yes"};
 }
 
+const Condition* Model::condition_to_apply(FactIndex fact) const {
+    return fact < applies_if.size() && applies_if[fact] ? &*applies_if[fact] : nullptr;
+}
+
 std::optional<FactIndex> Model::find_fact(std::string_view name) const {
     const auto found = std::ranges::find(facts, name, &Fact::name);
     if (found == facts.end()) return std::nullopt;
@@ -52,21 +56,21 @@ std::vector<FactIndex> facts_behind(const Model& model, TableIndex table) {
     std::vector<bool> fact_seen(model.facts.size(), false);
     std::vector<bool> table_seen(model.tables.size(), false);
 
-    const std::function<void(TableIndex)> collect = [&](TableIndex current) {
-        if (table_seen[current]) return;
-        table_seen[current] = true;
-        for (const Rule& rule : model.tables[current].rules) {
-            for_each_test(rule.when, [&](const auto& test) {
-                using Test = std::decay_t<decltype(test)>;
-                if constexpr (std::is_same_v<Test, OutcomeTest>) {
-                    collect(test.table);
-                } else {
-                    fact_seen[test.fact] = true;
-                }
-            });
-        }
+    const std::function<void(const Condition&)> look_into = [&](const Condition& condition) {
+        for_each_test(condition, [&](const auto& test) {
+            using Test = std::decay_t<decltype(test)>;
+            if constexpr (std::is_same_v<Test, OutcomeTest>) {
+                if (table_seen[test.table]) return;
+                table_seen[test.table] = true;
+                for (const Rule& rule : model.tables[test.table].rules) look_into(rule.when);
+            } else {
+                if (fact_seen[test.fact]) return;
+                fact_seen[test.fact] = true;
+                if (const auto* applies = model.condition_to_apply(test.fact)) look_into(*applies);
+            }
+        });
     };
-    collect(table);
+    look_into(Condition::outcome(table, 0));
 
     std::vector<FactIndex> facts;
     for (FactIndex fact = 0; fact < fact_seen.size(); ++fact) {

@@ -42,6 +42,12 @@ inline constexpr std::size_t most_outcomes = 62;
 struct Model {
     std::vector<Fact> facts;
     std::vector<Table> tables;
+    // By fact, as far as the list goes: when it fails, the fact does not apply, whatever its value,
+    // and no test of it is met. Such conditions test facts only, and form no cycle.
+    std::vector<std::optional<Condition>> applies_if;
+
+    // Null when the fact always applies.
+    const Condition* condition_to_apply(FactIndex fact) const;
 
     std::optional<FactIndex> find_fact(std::string_view name) const;
     std::optional<TableIndex> find_table(std::string_view name) const;

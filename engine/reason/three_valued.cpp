@@ -122,6 +122,11 @@ Truth negated(Truth truth) {
     return truth == Truth::yes ? Truth::no : Truth::yes;
 }
 
+Truth applies(FactIndex fact, const Model& model, const Observation& observation) {
+    const Condition* condition = model.condition_to_apply(fact);
+    return condition == nullptr ? Truth::yes : evaluate(*condition, model, observation, {});
+}
+
 Truth evaluate(const Condition& condition, const Model& model, const Observation& observation,
                const Estimates& estimates) {
     switch (condition.kind) {
@@ -145,11 +150,13 @@ Truth evaluate(const Condition& condition, const Model& model, const Observation
             return negated(evaluate(condition.parts.front(), model, observation, estimates));
         case Condition::Kind::number: {
             const auto& test = std::get<NumberTest>(condition.test);
-            return number_truth(test, observation[test.fact]);
+            return both(number_truth(test, observation[test.fact]),
+                        applies(test.fact, model, observation));
         }
         case Condition::Kind::level: {
             const auto& test = std::get<LevelTest>(condition.test);
-            return level_truth(test, observation[test.fact]);
+            return both(level_truth(test, observation[test.fact]),
+                        applies(test.fact, model, observation));
         }
         case Condition::Kind::outcome: {
             const auto& test = std::get<OutcomeTest>(condition.test);

@@ -27,6 +27,9 @@ using Estimates = std::vector<TableEstimate>;
 Estimates estimate(const Model& model, const std::vector<TableIndex>& order,
                    const Observation& observation);
 
+// Whether the question of this fact makes sense, by the model's condition for it.
+Truth applies(FactIndex fact, const Model& model, const Observation& observation);
+
 Truth evaluate(const Condition& condition, const Model& model, const Observation& observation,
                const Estimates& estimates);
 

@@ -5,6 +5,8 @@
 
 #include "packs/applicability.hpp"
 #include "packs/value_text.hpp"
+#include "reason/three_valued.hpp"
+#include "triage/best_questions.hpp"
 #include "triage/tables.hpp"
 #include "triage/tree_facts.hpp"
 #include "triage/worked_out.hpp"
@@ -24,9 +26,21 @@ void leave_canopy_loss_open(const packs::RuleSet& rules, reason::Observation& va
         {known->low, rules.model.facts[*loss].range.high, known->low_open, false});
 }
 
+bool is_known_as(const packs::RuleSet& rules, const reason::Observation& values,
+                 std::string_view fact, std::string_view level) {
+    const auto index = rules.model.find_fact(fact);
+    if (!index) return false;
+    const auto& levels = rules.model.facts[*index].levels;
+    const auto found = std::ranges::find(levels, level);
+    return found != levels.end() &&
+           values[*index] ==
+               reason::Value::level(static_cast<reason::LevelIndex>(found - levels.begin()));
+}
+
+// Dead, or to be taken for dead.
 bool is_dead(const packs::RuleSet& rules, const reason::Observation& values) {
-    const auto dead = rules.model.find_fact(fact::standing_dead);
-    return dead && values[*dead] == reason::Value::yes();
+    return is_known_as(rules, values, fact::standing_dead, level::yes) ||
+           is_known_as(rules, values, fact::leaves, level::bare_since_july);
 }
 
 }  // namespace
@@ -53,60 +67,69 @@ reason::Observation Interview::values() const {
     return packs::with_applicability(rules_, std::move(values));
 }
 
-std::vector<bool> Interview::open_facts(const reason::Observation& values) const {
-    std::vector<bool> open(rules_.model.facts.size(), false);
-    const auto open_behind = [&](std::string_view name) {
-        const auto table = rules_.model.find_table(name);
-        if (!table) return;
-        for (const reason::FactIndex fact : engine_.still_open(*table, values)) open[fact] = true;
+std::vector<std::string_view> Interview::tables_to_settle(const reason::Observation& values) const {
+    std::vector<std::string_view> tables{table::hazard, table::recommendation};
+    const auto may_be = [&](std::string_view outcome) {
+        return may_come_to(rules_, engine_, values, outcome);
     };
-    open_behind(table::hazard);
-    open_behind(table::evidence);
-    open_behind(table::recommendation);
-    if (with_assessor_) open_behind(table::risk_rating);
-    if (may_come_to(rules_, engine_, values, outcome::treat)) open_behind(table::method);
+    // Signs of the borer on a tree that it does not attack tell nothing.
+    if (may_be(outcome::remove) || may_be(outcome::treat) || may_be(outcome::monitor)) {
+        tables.push_back(table::evidence);
+    }
+    if (may_be(outcome::treat)) tables.push_back(table::method);
+    if (with_assessor_) tables.push_back(table::risk_rating);
+    return tables;
+}
 
+std::vector<reason::FactIndex> Interview::asked_for(reason::FactIndex fact) const {
     // What is worked out is never asked; what it follows from is asked in its place.
-    for (reason::FactIndex fact = 0; fact < open.size(); ++fact) {
-        if (!open[fact]) continue;
-        for (const std::string_view entered : entered_for(rules_.model.facts[fact].name)) {
-            if (const auto index = rules_.model.find_fact(entered)) open[*index] = true;
-        }
+    std::vector<reason::FactIndex> asked;
+    for (const std::string_view entered : entered_for(rules_.model.facts[fact].name)) {
+        if (const auto index = rules_.model.find_fact(entered)) asked.push_back(*index);
     }
-    // How much of its crown a dead tree has lost would be asked in vain.
-    if (is_dead(rules_, values)) {
-        for (const std::string_view measure : entered_for(fact::canopy_loss)) {
-            if (const auto index = rules_.model.find_fact(measure)) open[*index] = false;
-        }
+    if (asked.empty()) asked.push_back(fact);
+    return asked;
+}
+
+bool Interview::may_be_asked(reason::FactIndex fact, const reason::Observation& now) const {
+    const packs::FactText& text = rules_.facts[fact];
+    const std::string& name = rules_.model.facts[fact].name;
+    if (!text.asked || !now[fact].is_unknown() || is_answered(name)) return false;
+    if (text.group == assessor_group && !with_assessor_) return false;
+    const auto crown = entered_for(fact::canopy_loss);
+    if (std::ranges::find(crown, name) != crown.end()) {
+        // How much of its crown a dead tree has lost would be asked in vain.
+        if (is_dead(rules_, now)) return false;
+        // The class says less than the percentages: only for want of them.
+        const bool measured =
+            is_answered(fact::canopy_dieback) && is_answered(fact::canopy_thinning);
+        if (name == fact::canopy_class && !measured) return false;
     }
-    return open;
+    return reason::applies(fact, rules_.model, now) == reason::Truth::yes;
 }
 
 std::optional<reason::FactIndex> Interview::next() const {
     const reason::Observation now = values();
-    const std::vector<bool> open = open_facts(now);
-    const bool canopy_measured =
-        is_answered(fact::canopy_dieback) && is_answered(fact::canopy_thinning);
 
-    const auto to_be_asked = [&](reason::FactIndex index) {
-        const packs::FactText& text = rules_.facts[index];
-        const std::string& name = rules_.model.facts[index].name;
-        if (!open[index] || !text.asked || !now[index].is_unknown() || is_answered(name)) {
-            return false;
+    std::vector<reason::FactIndex> best_first;
+    for (const std::string_view name : tables_to_settle(now)) {
+        const auto table = rules_.model.find_table(name);
+        if (!table) continue;
+        for (const reason::FactIndex worth_most : best_questions(rules_, engine_, *table, now)) {
+            for (const reason::FactIndex fact : asked_for(worth_most)) {
+                if (may_be_asked(fact, now)) best_first.push_back(fact);
+            }
         }
-        if (text.group == assessor_group && !with_assessor_) return false;
-        // The class says less than the percentages: only for want of them.
-        if (name == fact::canopy_class && !canopy_measured) return false;
-        return !text.only_if || applies(rules_, *text.only_if, now);
-    };
-
-    std::optional<reason::FactIndex> first;
-    for (reason::FactIndex index = 0; index < now.size(); ++index) {
-        if (!to_be_asked(index)) continue;
-        if (rules_.facts[index].safety) return index;
-        if (!first) first = index;
     }
-    return first;
+    if (best_first.empty()) return std::nullopt;
+
+    // What bears on danger comes before everything else, in the order in which one walks up to a
+    // tree, which is that of the rule set.
+    std::optional<reason::FactIndex> danger;
+    for (const reason::FactIndex fact : best_first) {
+        if (rules_.facts[fact].safety && (!danger || fact < *danger)) danger = fact;
+    }
+    return danger ? danger : best_first.front();
 }
 
 void Interview::answer(reason::FactIndex fact, std::string_view text) {

@@ -22,9 +22,10 @@ class Interview {
     Interview(const packs::RuleSet& rules, const reason::Engine& engine, reason::Observation known,
               bool with_assessor);
 
-    // The next question worth asking: what bears on danger first, then in the order of the rule
-    // set; nothing when no question is left whose answer could change a recommendation, a flag, the
-    // evidence or, for a tree that may be treated, the method.
+    // The next question worth asking: what bears on danger first, then what settles most for the
+    // trouble of finding it out: the flags, the recommendation, the evidence, and the method of a
+    // tree that may be treated, in this order. Nothing when no question is left whose answer could
+    // change any of them.
     std::optional<reason::FactIndex> next() const;
 
     // Takes an answer as a person writes it. Throws measure::InputError when the fact cannot have
@@ -41,7 +42,9 @@ class Interview {
  private:
     reason::Observation values() const;
     bool is_answered(std::string_view fact) const;
-    std::vector<bool> open_facts(const reason::Observation& values) const;
+    std::vector<std::string_view> tables_to_settle(const reason::Observation& values) const;
+    std::vector<reason::FactIndex> asked_for(reason::FactIndex fact) const;
+    bool may_be_asked(reason::FactIndex fact, const reason::Observation& now) const;
 
     const packs::RuleSet& rules_;
     const reason::Engine& engine_;

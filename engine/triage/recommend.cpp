@@ -5,6 +5,7 @@
 
 #include "packs/wording.hpp"
 #include "packs/words.hpp"
+#include "triage/best_questions.hpp"
 #include "triage/reasons.hpp"
 #include "triage/tables.hpp"
 #include "triage/worked_out.hpp"
@@ -33,6 +34,11 @@ std::vector<std::string> plain_names(const RuleSet& rules, const std::vector<Fac
         names.push_back(packs::plain_name(rules.model.facts[fact].name));
     }
     return names;
+}
+
+FactAndValue spoken(const RuleSet& rules, FactIndex fact, const reason::Value& value) {
+    return {packs::plain_name(rules.model.facts[fact].name),
+            packs::spoken_value(rules, fact, value)};
 }
 
 // The facts to ask for in place of one that is worked out: those of them that are not known yet.
@@ -103,7 +109,7 @@ std::vector<HazardFlag> hazard_flags(const RuleSet& rules, const Engine& engine,
 // not something that was overlooked.
 std::vector<std::string> not_looked_at(const RuleSet& rules, const Engine& engine,
                                        const Observation& values) {
-    const auto open = engine.still_open(*rules.model.find_table(table::hazard), values);
+    const auto open = engine.can_matter(*rules.model.find_table(table::hazard), values);
     std::vector<FactIndex> unseen;
     for (const FactIndex fact : to_ask_for(rules, values, open)) {
         if (values[fact].is_unknown() && rules.facts[fact].group != assessor_group) {
@@ -148,6 +154,7 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     answer.firm = firmness.firm;
     answer.within_error = names_of(recommendation, firmness.within_error.possible);
     answer.measure_again = plain_names(rules_, firmness.measure_again);
+    answer.one_measurement_settles = firmness.one_settles;
     answer.evidence = outcome_of(rules_, engine_, values, table::evidence);
     answer.flags = hazard_flags(rules_, engine_, values);
     answer.hazards_not_looked_at = not_looked_at(rules_, engine_, values);
@@ -156,12 +163,19 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     answer.not_met = near_misses(rules_, engine_, values, table);
 
     for (const reason::Change& change : engine_.nearest_changes(table, values)) {
-        answer.changes.push_back({recommendation.gives[change.outcome],
-                                  packs::plain_name(rules_.model.facts[change.fact].name),
-                                  packs::spoken_value(rules_, change.fact, change.to)});
+        WhatWouldChange told{recommendation.gives[change.outcome], {}};
+        for (const reason::ChangedFact& changed : change.facts) {
+            told.needed.push_back(spoken(rules_, changed.fact, changed.to));
+        }
+        answer.changes.push_back(std::move(told));
+    }
+    if (answer.decided()) {
+        for (const FactIndex fact : engine_.sufficient_facts(table, values)) {
+            answer.forced_by.push_back(spoken(rules_, fact, values[fact]));
+        }
     }
 
-    const auto worth = to_ask_for(rules_, values, engine_.worth_asking(table, values));
+    const auto worth = to_ask_for(rules_, values, best_questions(rules_, engine_, table, values));
     answer.open_questions = questions_about(rules_, values, worth);
     for (const FactIndex fact : reason::facts_behind(rules_.model, table)) {
         if (values[fact].is_unknown() && std::ranges::find(worth, fact) == worth.end() &&

@@ -40,11 +40,17 @@ struct HazardFlag {
     Reason reason;
 };
 
-// "Treat if canopy loss were below 30 %."
+// A fact as it was observed, or as it would have to be.
+struct FactAndValue {
+    std::string fact;   // plain name
+    std::string value;  // "below 30 %"
+};
+
+// "Treat if canopy loss were below 30 %": the smallest change to what was observed that leads to
+// another outcome.
 struct WhatWouldChange {
     std::string outcome;
-    std::string fact;    // plain name
-    std::string needed;  // "below 30 %"
+    std::vector<FactAndValue> needed;  // all of them together
 };
 
 struct OpenQuestion {
@@ -58,6 +64,7 @@ struct Recommendation {
     bool firm = false;                  // false with one outcome: a close call
     std::vector<std::string> within_error;   // what it could be within the error of the eye
     std::vector<std::string> measure_again;  // facts (plain names) to judge or measure again
+    bool one_measurement_settles = false;    // any one of them would do
     std::string evidence;  // of infestation: none, possible, probable, definite, or "not known"
     std::vector<HazardFlag> flags;                   // in the order of urgency of the rule set
     std::vector<std::string> hazards_not_looked_at;  // facts (plain names) a flag may still hang on
@@ -65,6 +72,9 @@ struct Recommendation {
     std::vector<Reason> reasons;  // rules that held, the deciding one first
     std::vector<Reason> not_met;  // the nearest rules for other outcomes that did not hold
     std::vector<WhatWouldChange> changes;
+    // Observations that alone force the recommendation, whatever everything else might be; none of
+    // them can be left out.
+    std::vector<FactAndValue> forced_by;
     std::vector<OpenQuestion> open_questions;   // unknowns that matter
     std::vector<std::string> unknown_but_idle;  // plain names; these cannot change the answer
     std::vector<std::string> notes;  // how entries were read: girth / pi, worst of two measures ...

@@ -5,7 +5,6 @@
 #include <string>
 
 #include "measure/input_error.hpp"
-#include "reason/three_valued.hpp"
 
 namespace ashtriage::triage {
 
@@ -39,11 +38,6 @@ bool may_come_to(const packs::RuleSet& rules, const reason::Engine& engine,
     if (found == gives.end()) return false;
     const auto bit = static_cast<reason::OutcomeIndex>(found - gives.begin());
     return reason::has_level(engine.decide(*index, values).possible, bit);
-}
-
-bool applies(const packs::RuleSet& rules, const reason::Condition& only_if,
-             const reason::Observation& values) {
-    return reason::evaluate(only_if, rules.model, values, {}) == reason::Truth::yes;
 }
 
 }  // namespace ashtriage::triage

@@ -47,12 +47,15 @@ inline constexpr std::string_view line_distance_in_heights = "line_distance_in_h
 inline constexpr std::string_view infestation_distance = "infestation_distance";
 inline constexpr std::string_view in_quarantined_county = "in_quarantined_county";
 inline constexpr std::string_view distance_to_water = "distance_to_water";
+inline constexpr std::string_view leaves = "leaves";
 inline constexpr std::string_view soil = "soil";
 inline constexpr std::string_view treatment_history = "treatment_history";
 }  // namespace fact
 
 namespace level {
-inline constexpr std::string_view this_season = "this_season";  // of treatment_history
+inline constexpr std::string_view this_season = "this_season";          // of treatment_history
+inline constexpr std::string_view bare_since_july = "bare_since_july";  // of leaves
+inline constexpr std::string_view yes = "yes";
 }  // namespace level
 
 // The group of facts that only a qualified tree-risk assessor can enter.
@@ -66,9 +69,5 @@ void require_tables(const packs::RuleSet& rules);
 // Whether the recommendation may still come out so. False when the rule set has no such outcome.
 bool may_come_to(const packs::RuleSet& rules, const reason::Engine& engine,
                  const reason::Observation& values, std::string_view outcome);
-
-// Whether a question's condition is met; not when it is still open.
-bool applies(const packs::RuleSet& rules, const reason::Condition& only_if,
-             const reason::Observation& values);
 
 }  // namespace ashtriage::triage

@@ -53,7 +53,8 @@ void refuse_contradictions(const RuleSet& rules, const Observation& values) {
             packs::spoken_value(rules, fact, values[fact]) +
             ", but by the other entries there is nothing it could be said of",
         {},
-        "It applies only when: " + packs::condition_text(*rules.facts[fact].only_if, rules) +
+        "It applies only when: " +
+            packs::condition_text(*rules.model.condition_to_apply(fact), rules) +
             ". Correct one of the entries.");
 }
 

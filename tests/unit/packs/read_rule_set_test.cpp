@@ -36,7 +36,7 @@ TEST(ReadRuleSet, ReadsFactsWithEverythingThatIsSaidAboutThem) {
     EXPECT_EQ(shape.kind, reason::FactKind::choice);
     EXPECT_THAT(shape.levels, ElementsAre("round", "d_shaped"));
     EXPECT_THAT(set.facts[2].level_help, ElementsAre("A circle.", "Flat on one side."));
-    ASSERT_TRUE(set.facts[2].only_if.has_value());
+    ASSERT_TRUE(set.model.condition_to_apply(2) != nullptr);
 
     EXPECT_EQ(set.facts[3].effort, Effort::climb);
     EXPECT_TRUE(set.facts[3].safety);

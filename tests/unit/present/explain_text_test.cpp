@@ -69,7 +69,7 @@ TEST(Explanation, ShowsTheValueBesideTheThreshold) {
     EXPECT_THAT(text, HasSubstr("26 %"));
     EXPECT_THAT(text, HasSubstr("30 %"));
     EXPECT_THAT(text, HasSubstr("close call: could also be remove"));
-    EXPECT_THAT(text, HasSubstr("Judge or measure again: canopy loss."));
+    EXPECT_THAT(text, HasSubstr("canopy loss; that alone settles it."));
 }
 
 TEST(Explanation, SaysWhatIsStillOpen) {

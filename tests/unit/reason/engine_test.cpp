@@ -69,7 +69,7 @@ TEST(Decide, AnUnknownThatCannotMatterLeavesTheAnswerDecided) {
     const Engine engine(traffic());
     const Observation far_over = seen(Value::number(80), Value(), Value());
     EXPECT_EQ(engine.decide(0, far_over).outcome(), stop);
-    EXPECT_THAT(engine.worth_asking(0, far_over), IsEmpty());
+    EXPECT_THAT(engine.can_matter(0, far_over), IsEmpty());
 }
 
 TEST(Decide, AnUnknownThatMattersLeavesExactlyTheOutcomesItLeadsTo) {
@@ -78,7 +78,7 @@ TEST(Decide, AnUnknownThatMattersLeavesExactlyTheOutcomesItLeadsTo) {
     const Outcomes outcomes = engine.decide(0, middling);
     EXPECT_EQ(outcomes.possible, only_level(stop) | only_level(go));
     EXPECT_FALSE(outcomes.none_possible);
-    EXPECT_THAT(engine.worth_asking(0, middling), ElementsAre(smell));
+    EXPECT_THAT(engine.can_matter(0, middling), ElementsAre(smell));
 }
 
 TEST(Decide, ARangeIsTreatedAsEveryValueInIt) {
@@ -122,7 +122,7 @@ TEST(Decide, IsExactWhereThreeValuedLogicIsNot) {
     const Estimates estimates = estimate(model, {0}, engine.nothing_known());
     EXPECT_EQ(estimates[0].outcomes.possible, all_levels(2));
     EXPECT_EQ(engine.decide(0, engine.nothing_known()).outcome(), 0U);
-    EXPECT_THAT(engine.worth_asking(0, engine.nothing_known()), IsEmpty());
+    EXPECT_THAT(engine.can_matter(0, engine.nothing_known()), IsEmpty());
 }
 
 TEST(Collect, IsExactWhereThreeValuedLogicIsNot) {
@@ -144,7 +144,7 @@ TEST(Collect, IsExactWhereThreeValuedLogicIsNot) {
     const Collected nothing_known = engine.collect(0, engine.nothing_known());
     EXPECT_EQ(nothing_known.certain, only_level(0));
     EXPECT_EQ(nothing_known.possible, only_level(0) | only_level(2));
-    EXPECT_THAT(engine.worth_asking(0, engine.nothing_known()), ElementsAre(1U));
+    EXPECT_THAT(engine.can_matter(0, engine.nothing_known()), ElementsAre(1U));
 }
 
 TEST(Decide, ATableMayTestWhatAnotherCollectedOrDecided) {
@@ -168,7 +168,7 @@ TEST(Decide, ATableMayTestWhatAnotherCollectedOrDecided) {
     EXPECT_EQ(engine.decide(0, {Value::yes(), Value()}).outcome(), 0U);
     EXPECT_EQ(engine.decide(0, {Value::no(), Value::number(40)}).outcome(), 1U);
     EXPECT_EQ(engine.decide(0, {Value::no(), Value()}).possible, all_levels(2));
-    EXPECT_THAT(engine.worth_asking(0, {Value::no(), Value()}), ElementsAre(1U));
+    EXPECT_THAT(engine.can_matter(0, {Value::no(), Value()}), ElementsAre(1U));
     EXPECT_THAT(facts_behind(model, 0), ElementsAre(0U, 1U));
 }
 
@@ -217,9 +217,10 @@ TEST(NearestChanges, NamesTheLeastChangeOfOneFactAndNeverAnUnchangeableOne) {
     const auto changes = engine.nearest_changes(0, seen(Value::number(42), Value::no(), green));
     ASSERT_EQ(changes.size(), 1U);  // "wait" needs another colour, which cannot change
     EXPECT_EQ(changes[0].outcome, go);
-    EXPECT_EQ(changes[0].fact, smell);
-    EXPECT_EQ(changes[0].to, Value::yes());
-    EXPECT_EQ(changes[0].distance, 1.0);
+    ASSERT_EQ(changes[0].facts.size(), 1U);
+    EXPECT_EQ(changes[0].facts[0].fact, smell);
+    EXPECT_EQ(changes[0].facts[0].to, Value::yes());
+    EXPECT_EQ(changes[0].distance(), 1.0);
 }
 
 TEST(NearestChanges, JoinsTheStretchesThatLeadToTheSameOutcome) {
@@ -227,8 +228,9 @@ TEST(NearestChanges, JoinsTheStretchesThatLeadToTheSameOutcome) {
     const auto changes = engine.nearest_changes(0, seen(Value::number(60), Value::yes(), green));
     ASSERT_EQ(changes.size(), 1U);
     EXPECT_EQ(changes[0].outcome, go);
-    EXPECT_EQ(changes[0].to, Value::range(Interval::closed(0, 50)));
-    EXPECT_EQ(changes[0].distance, 1.0);  // ten points, one eye error
+    ASSERT_EQ(changes[0].facts.size(), 1U);
+    EXPECT_EQ(changes[0].facts[0].to, Value::range(Interval::closed(0, 50)));
+    EXPECT_EQ(changes[0].distance(), 1.0);  // ten points, one eye error
 }
 
 TEST(NearestChanges, AreNoneWhileTheAnswerIsOpen) {

@@ -208,11 +208,12 @@ TEST(Interview, KeepsTheAnswersAsTheyWereWritten) {
                                      observe::Finding{"tree_height", "13 m"}));
 }
 
-// Nobody judges the crown of a tree that has died.
+// Nobody judges the crown of a tree that has died, or that has been bare since July.
 Entries as_it_is_told(const Entries& entries) {
-    const bool dead =
-        std::ranges::find(entries, observe::Finding{"standing_dead", "yes"}) != entries.end();
-    if (!dead) return entries;
+    const auto says = [&](const char* fact, const char* value) {
+        return std::ranges::find(entries, observe::Finding{fact, value}) != entries.end();
+    };
+    if (!says("standing_dead", "yes") && !says("leaves", "bare_since_july")) return entries;
     return with(entries, {{"canopy_dieback", "could not see"},
                           {"canopy_thinning", "could not see"},
                           {"canopy_class", "could not see"}});

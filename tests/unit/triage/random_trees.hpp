@@ -51,8 +51,8 @@ class RandomTrees {
                 packs::parse_value(rules_.model.facts[fact], rules_.facts[fact], finding.value);
         }
         std::erase_if(all, [&](const observe::Finding& finding) {
-            const auto& only_if = rules_.facts[fact_named(rules_, finding.fact)].only_if;
-            return only_if && !applies(rules_, *only_if, values) &&
+            return reason::applies(fact_named(rules_, finding.fact), rules_.model, values) !=
+                       reason::Truth::yes &&
                    std::ranges::find(known, finding) == known.end();
         });
     }
