@@ -28,10 +28,6 @@ bool is_comparison(const std::string& name) {
            comparison_names.end();
 }
 
-Condition never() {
-    return Condition::any({});
-}
-
 // One number a fact is compared with, written out or taken from a setting.
 struct Threshold {
     double value = 0.0;
@@ -44,7 +40,9 @@ class ConditionReader {
         : what_(std::move(what)), source_(source), draft_(draft) {}
 
     Condition condition(const Node& node) {
-        if (node.kind == Node::Kind::scalar && node.text == "always") return Condition::always();
+        if (node.kind == Node::Kind::scalar && node.text == "always") {
+            return settled(true, {}, "always");
+        }
         if (node.kind != Node::Kind::mapping) {
             refuse(
                 "wrong-kind", node.place,
@@ -64,9 +62,17 @@ class ConditionReader {
         return joined_by_all(std::move(parts));
     }
 
+    std::vector<SettledPart> take_settled() { return std::move(settled_); }
+
  private:
     void refuse(std::string id, Place place, std::string message, std::string hint = {}) {
         source_.refuse(std::move(id), place, std::move(message), std::move(hint));
+    }
+
+    // A condition that holds always or never.
+    Condition settled(bool holds, std::string setting, std::string said) {
+        settled_.push_back({std::move(setting), std::move(said)});
+        return holds ? Condition::always() : Condition::any({});
     }
 
     static Condition joined_by_all(std::vector<Condition> parts) {
@@ -128,8 +134,13 @@ class ConditionReader {
 
     // Switches are known when the rules are read: what is left of them is always or never.
     Condition switches(const Node& node) {
-        Fields fields(node, fmt::format("'setting' of {}", what_), source_);
-        bool holds = true;
+        const std::string name = fmt::format("'setting' of {}", what_);
+        Fields fields(node, name, source_);
+        if (fields.is_mapping() && node.entries.empty()) {
+            refuse("empty-condition", node.place, fmt::format("{} names no switch", name),
+                   "write {setting: {switch: yes}}");
+        }
+        std::vector<Condition> parts;
         for (const Entry& entry : node.entries) {
             Setting* setting = used_setting(entry.key, entry.place);
             if (setting == nullptr) continue;
@@ -142,9 +153,12 @@ class ConditionReader {
                 continue;
             }
             const auto wanted = read_yes_no(entry.value, fmt::format("'{}'", entry.key), source_);
-            if (wanted && *wanted != (setting->value != 0.0)) holds = false;
+            if (!wanted) continue;
+            parts.push_back(
+                settled(*wanted == (setting->value != 0.0), entry.key,
+                        fmt::format("setting {} is {}", entry.key, *wanted ? "yes" : "no")));
         }
-        return holds ? Condition::always() : never();
+        return joined_by_all(std::move(parts));
     }
 
     Setting* used_setting(const std::string& name, Place place) {
@@ -180,10 +194,12 @@ class ConditionReader {
         bool any_written_out = false;
         bool possible = true;
         std::vector<Condition> parts;
+        std::string comparison;
         const auto add = [&](const Interval& stretch, const std::string& setting) {
             if (!setting.empty()) {
                 const auto inside = reason::intersection(stretch, fact.range);
-                parts.push_back(inside ? Condition::number(index, *inside, setting) : never());
+                parts.push_back(inside ? Condition::number(index, *inside, setting)
+                                       : never_met(index, comparison, setting));
                 return;
             }
             any_written_out = true;
@@ -191,7 +207,10 @@ class ConditionReader {
             possible = possible && shared.has_value();
             if (shared) written_out = *shared;
         };
-        for (const Entry& entry : node.entries) compare(index, entry, add);
+        for (const Entry& entry : node.entries) {
+            comparison = entry.key;
+            compare(index, entry, add);
+        }
         if (!possible) {
             refuse(
                 "never-holds", node.place,
@@ -200,6 +219,17 @@ class ConditionReader {
         }
         if (any_written_out) parts.push_back(Condition::number(index, written_out));
         return joined_by_all(std::move(parts));
+    }
+
+    // A comparison that leaves nothing of the fact's range: above its upper end, below its lower.
+    Condition never_met(FactIndex index, const std::string& comparison,
+                        const std::string& setting) {
+        const double value = draft_.set.settings[draft_.settings_by_name.at(setting)].value;
+        return settled(
+            false, setting,
+            fmt::format("{} {} {} (setting {})", plain_name(draft_.set.model.facts[index].name),
+                        plain_name(comparison),
+                        number_with_unit(value, draft_.set.facts[index].unit), setting));
     }
 
     template <class Add>
@@ -406,13 +436,16 @@ class ConditionReader {
     std::string what_;
     const YamlSource& source_;
     Draft& draft_;
+    std::vector<SettledPart> settled_;
 };
 
 }  // namespace
 
-Condition read_condition(const Node& node, const std::string& what, const YamlSource& source,
-                         Draft& draft) {
-    return ConditionReader(what, source, draft).condition(node);
+ReadCondition read_condition(const Node& node, const std::string& what, const YamlSource& source,
+                             Draft& draft) {
+    ConditionReader reader(what, source, draft);
+    Condition condition = reader.condition(node);
+    return {std::move(condition), reader.take_settled()};
 }
 
 }  // namespace ashtriage::packs

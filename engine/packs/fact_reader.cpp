@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "packs/fact_units.hpp"
+#include "packs/file_words.hpp"
 #include "packs/readers.hpp"
 #include "packs/sources.hpp"
 #include "packs/value_text.hpp"
@@ -16,16 +17,6 @@ namespace {
 
 using reason::Fact;
 using reason::FactKind;
-
-const std::vector<std::string>& kind_names() {  // in the order of the enumerators
-    static const std::vector<std::string> names = {"number", "ordered", "choice", "yes_no"};
-    return names;
-}
-
-const std::vector<std::string>& effort_names() {  // in the order of the enumerators
-    static const std::vector<std::string> names = {"glance", "measure", "dig", "climb"};
-    return names;
-}
 
 void read_range(Fields& fields, Fact& fact) {
     const Node* range = fields.list("range");
@@ -196,14 +187,15 @@ void read_applicability(Draft& draft) {
         if (node == nullptr) continue;
         const std::string what = fmt::format("the fact '{}'", draft.set.model.facts[fact].name);
         const YamlSource& source = draft.fact_files[fact]->source;
-        const reason::Condition condition = read_condition(*node, what, source, draft);
-        if (tests_a_table(condition)) {
+        ReadCondition read = read_condition(*node, what, source, draft);
+        if (tests_a_table(read.condition)) {
             source.refuse("table-in-only-if", node->place,
                           fmt::format("'only_if' of {} tests a table", what),
                           "test facts: whether a question makes sense must not rest on the answer");
             continue;
         }
-        draft.set.model.applies_if[fact] = condition;
+        draft.set.model.applies_if[fact] = std::move(read.condition);
+        draft.set.facts[fact].settled = std::move(read.settled);
     }
     for (reason::FactIndex fact = 0; fact < draft.fact_nodes.size(); ++fact) {
         if (!rests_on_itself(draft, fact)) continue;

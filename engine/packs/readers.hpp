@@ -30,9 +30,14 @@ void read_cases(const Node& cases, const PackFile& file, Draft& draft);
 void check_settings_used(const Draft& draft);
 void check_cycles(const Draft& draft);
 
+struct ReadCondition {
+    reason::Condition condition;
+    std::vector<SettledPart> settled;
+};
+
 // A `when` or `only_if`. `what` names whose condition it is.
-reason::Condition read_condition(const Node& node, const std::string& what,
-                                 const YamlSource& source, Draft& draft);
+ReadCondition read_condition(const Node& node, const std::string& what, const YamlSource& source,
+                             Draft& draft);
 
 // Placeholders of a text: "unknown-placeholder", "bad-placeholder".
 void check_placeholders(const std::string& text, const std::string& what, Place place,

@@ -14,6 +14,13 @@
 
 namespace ashtriage::packs {
 
+// What is written in the files for a part of a condition that holds always or never, whatever is
+// seen: mostly a switch.
+struct SettledPart {
+    std::string setting;  // empty: no setting settles it
+    std::string said;     // "setting replace_small is yes", "always"
+};
+
 enum class Effort { glance, measure, dig, climb };
 
 // What is asked about a fact and how its values are written. Parallel to Model::facts.
@@ -27,6 +34,7 @@ struct FactText {
     std::string ask;
     std::string help;
     std::vector<std::string> sources;
+    std::vector<SettledPart> settled;  // of the fact's only_if, in the order of writing
 };
 
 // What is said when a rule holds. Parallel to Table::rules. `because`, `client` and `todo` may hold
@@ -37,6 +45,7 @@ struct RuleText {
     std::string todo;
     std::string who;
     std::vector<std::string> sources;
+    std::vector<SettledPart> settled;  // of the rule's condition, in the order of writing
 };
 
 struct TableText {

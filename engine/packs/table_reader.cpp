@@ -4,6 +4,7 @@
 #include <type_traits>
 #include <utility>
 
+#include "packs/file_words.hpp"
 #include "packs/placeholder.hpp"
 #include "packs/readers.hpp"
 #include "packs/sources.hpp"
@@ -16,11 +17,6 @@ namespace {
 
 using reason::HitPolicy;
 using reason::TableIndex;
-
-const std::vector<std::string>& hit_policy_names() {  // in the order of the enumerators
-    static const std::vector<std::string> names = {"unique", "first", "priority", "collect"};
-    return names;
-}
 
 void read_table(const Entry& entry, const PackFile& file, Draft& draft) {
     if (!draft.check_new_name("a table", entry, file.source)) {
@@ -97,7 +93,9 @@ void read_rule(const Node& node, TableIndex table_index, const YamlSource& sourc
     rule.id = fields.text("id");
     check_new_rule_id(rule.id, fields.place("id"), source, draft);
     if (const Node* when = fields.required("when")) {
-        rule.when = read_condition(*when, what, source, draft);
+        ReadCondition read = read_condition(*when, what, source, draft);
+        rule.when = std::move(read.condition);
+        text.settled = std::move(read.settled);
     }
     if (draft.is_broken(table.name)) {
         fields.optional("gives");

@@ -92,6 +92,36 @@ TEST(ReadRuleSet, APresetChangesThresholdsAndSwitches) {
     EXPECT_EQ(after.decide(1, pecked).outcome(), 0U);
 }
 
+// What the condition itself no longer tells: which switch made it hold always or never.
+TEST(ReadRuleSet, KeepsWhatWasWrittenForWhatASettingSettles) {
+    for (const char* preset : {"", "strict"}) {
+        const RuleSet set = small_set(preset);
+        const std::vector<RuleText>& advice = set.tables[1].rules;
+        EXPECT_TRUE(advice[0].settled.empty());
+        ASSERT_EQ(advice[1].settled.size(), 1U);
+        EXPECT_EQ(advice[1].settled[0].setting, "careful");
+        EXPECT_EQ(advice[1].settled[0].said, "setting careful is yes");
+        const Condition& first = set.model.tables[1].rules[1].when.parts[0];
+        EXPECT_TRUE(first.parts.empty());
+        EXPECT_EQ(first.kind, set.preset.empty() ? Condition::Kind::any : Condition::Kind::all);
+        ASSERT_EQ(advice[2].settled.size(), 1U);
+        EXPECT_EQ(advice[2].settled[0].setting, "");
+        EXPECT_EQ(advice[2].settled[0].said, "always");
+    }
+}
+
+TEST(ReadRuleSet, KeepsWhatWasWrittenForAThresholdAtTheEndOfTheRange) {
+    const RuleSet set =
+        read_rule_set(files_with(changed("stop_above: {value: 50", "stop_above: {value: 100")));
+    const RuleText& far_gone = set.tables[1].rules[0];
+    ASSERT_EQ(far_gone.settled.size(), 1U);
+    EXPECT_EQ(far_gone.settled[0].setting, "stop_above");
+    EXPECT_EQ(far_gone.settled[0].said, "loss above 100 % (setting stop_above)");
+    const Condition& above = set.model.tables[1].rules[0].when.parts[0];
+    EXPECT_EQ(above.kind, Condition::Kind::any);
+    EXPECT_TRUE(above.parts.empty());
+}
+
 TEST(ReadRuleSet, RefusesAnUnknownPresetWithTheNearest) {
     try {
         small_set("strikt");

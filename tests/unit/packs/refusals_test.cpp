@@ -185,6 +185,8 @@ INSTANTIATE_TEST_SUITE_P(
                 "true}", "no, yes"},
         Refusal{"when: {pecking: {at_least: light}}", "when: {}", "empty-condition",
                 "{}, gives: weak", "always"},
+        Refusal{"when: {pecking: {at_least: light}}", "when: {setting: {}}", "empty-condition",
+                "{}}, gives: weak", "{setting: {switch: yes}}"},
         Refusal{"when: {pecking: {at_least: light}}", "when: allways", "wrong-kind", "allways",
                 "{fact: test}"},
         Refusal{"when: {pecking: {at_least: light}}", "when: {all: {dead: yes}}", "wrong-kind",
