@@ -6,8 +6,8 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 
 source cli/packages.sh
-test_packages="libgtest-dev libgmock-dev libbenchmark-dev clang-format clang-tidy cppcheck git \
-python3 python3-pexpect chromium"
+test_packages="libgtest-dev libgmock-dev libbenchmark-dev libcsv-dev clang-format clang-tidy cppcheck \
+git python3 python3-pexpect chromium"
 # shellcheck disable=SC2086  # the lists are meant to be split
 install_packages $build_packages $test_packages
 
