@@ -6,6 +6,8 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <string>
+#include <vector>
 
 #include "exit_code.hpp"
 #include "options.hpp"
@@ -16,6 +18,7 @@ using Action = std::function<ExitCode(const Options&)>;
 
 struct Selection {
     Action action;
+    std::vector<std::string> formats = {"text", "csv", "json"};  // what its --format can be
 };
 
 void add_book_command(CLI::App& app, Selection& selection);

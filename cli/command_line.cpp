@@ -90,8 +90,8 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
                     "A named set of thresholds (\"ashtriage rules presets\" lists them)");
     app->add_option("--as-of", options.as_of, "The date to answer for (default: today)")
         ->type_name("YYYY-MM-DD");
-    app->add_option("--format", options.format, "text, csv or json")
-        ->check(CLI::IsMember({"text", "csv", "json"}))
+    app->add_option("--format", options.format,
+                    "text, csv or json; \"rules show\" also comes as markdown and html")
         ->capture_default_str();
     app->add_flag("--dry-run", options.dry_run, "Say what would be written, and write nothing");
 
@@ -114,6 +114,11 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     for (CLI::App* command : app->get_subcommands([](CLI::App*) { return true; })) {
         command->fallthrough();
     }
+    // Which formats there are is known only once the whole line has been read.
+    app->final_callback([&options, &selection] {
+        const std::string refusal = CLI::IsMember(selection.formats)(options.format);
+        if (!refusal.empty()) throw CLI::ValidationError("--format", refusal);
+    });
     return app;
 }
 

@@ -24,6 +24,42 @@ std::string read_stream(std::istream& stream, const std::string& name, std::size
     return text;
 }
 
+std::filesystem::path beside(std::filesystem::path name) {
+    name += ".part";
+    return name;
+}
+
+void write_beside(const std::filesystem::path& name, std::string_view text) {
+    std::ofstream file(beside(name), std::ios::binary | std::ios::trunc);
+    file.write(text.data(), static_cast<std::streamsize>(text.size()));
+    file.close();
+    if (file) return;
+    std::error_code error;
+    std::filesystem::remove(beside(name), error);
+    throw measure::InputError("The file cannot be written", name.string(),
+                              "Does the folder exist, and is there room on the disk?");
+}
+
+void put_in_place(const std::filesystem::path& name) {
+    std::error_code error;
+    std::filesystem::rename(beside(name), name, error);
+    if (!error) return;
+    std::filesystem::remove(beside(name), error);
+    throw measure::InputError("The file cannot be written", name.string());
+}
+
+// Those that are made are added to `made`, each after the one it is in.
+void make_folders(const std::filesystem::path& folder, std::vector<std::filesystem::path>& made) {
+    std::error_code error;
+    if (folder.empty() || std::filesystem::exists(folder, error)) return;
+    make_folders(folder.parent_path(), made);
+    if (std::filesystem::create_directory(folder, error)) {
+        made.push_back(folder);
+    } else if (error) {
+        throw measure::InputError("The folder cannot be made", folder.string(), error.message());
+    }
+}
+
 }  // namespace
 
 std::ifstream open_file(const std::string& name) {
@@ -46,24 +82,38 @@ std::string read_file(const std::string& name, std::size_t most) {
 }
 
 void write_file(const std::filesystem::path& name, std::string_view text) {
-    std::filesystem::path beside = name;
-    beside += ".part";
-    std::error_code error;
-    {
-        std::ofstream file(beside, std::ios::binary | std::ios::trunc);
-        file.write(text.data(), static_cast<std::streamsize>(text.size()));
-        file.close();
-        if (!file) {
-            std::filesystem::remove(beside, error);
-            throw measure::InputError("The file cannot be written", name.string(),
-                                      "Does the folder exist, and is there room on the disk?");
+    write_beside(name, text);
+    put_in_place(name);
+}
+
+void write_files(const std::vector<NamedText>& files) {
+    std::vector<std::filesystem::path> folders;  // those that were made, outermost first
+    std::size_t written = 0;
+    try {
+        for (const NamedText& file : files) make_folders(file.name.parent_path(), folders);
+        for (; written < files.size(); ++written) {
+            write_beside(files[written].name, files[written].text);
         }
+    } catch (const measure::InputError&) {
+        std::error_code error;
+        for (std::size_t i = 0; i < written; ++i) {
+            std::filesystem::remove(beside(files[i].name), error);
+        }
+        for (auto folder = folders.rbegin(); folder != folders.rend(); ++folder) {
+            std::filesystem::remove(*folder, error);
+        }
+        throw;
     }
-    std::filesystem::rename(beside, name, error);
-    if (error) {
-        std::filesystem::remove(beside, error);
-        throw measure::InputError("The file cannot be written", name.string());
-    }
+    for (const NamedText& file : files) put_in_place(file.name);
+}
+
+std::string shell_word(const std::string& name) {
+    constexpr std::string_view plain =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._-/+,:@%";
+    if (!name.empty() && name.find_first_not_of(plain) == std::string::npos) return name;
+    std::string word = "'";
+    for (const char c : name) word += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return word + "'";
 }
 
 }  // namespace ashtriage::cli

@@ -6,6 +6,7 @@
 #include <fstream>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ashtriage::cli {
 
@@ -19,5 +20,19 @@ std::string read_file(const std::string& name, std::size_t most = std::size_t{25
 // Writes a file as a whole or not at all: first beside it, then in its place. Throws
 // measure::InputError.
 void write_file(const std::filesystem::path& name, std::string_view text);
+
+struct NamedText {
+    std::filesystem::path name;
+    std::string text;
+};
+
+// Writes several files, and the folders they are in. Each is written beside its place first, and
+// only when all of them are does any take its place, so a full disk leaves everything as it was.
+// Throws measure::InputError.
+void write_files(const std::vector<NamedText>& files);
+
+// A name as it has to be typed at a shell: in quotes where it holds more than letters, digits and
+// what is common in names of files.
+std::string shell_word(const std::string& name);
 
 }  // namespace ashtriage::cli

@@ -14,10 +14,12 @@ CLI::App* add_rules_part(CLI::App& rules, Selection& selection, const char* name
 }
 
 void add_rules_command(CLI::App& app, Selection& selection) {
-    CLI::App* command = app.add_subcommand("rules", "The rule packs: facts, presets, cases");
+    CLI::App* command = app.add_subcommand("rules", "The rule packs: show, copy, test them");
     command->require_subcommand(1);
+    add_rules_copy(*command, selection);
     add_rules_facts(*command, selection);
     add_rules_presets(*command, selection);
+    add_rules_show(*command, selection);
     add_rules_test(*command, selection);
 }
 

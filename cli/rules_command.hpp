@@ -9,8 +9,10 @@ namespace ashtriage::cli {
 CLI::App* add_rules_part(CLI::App& rules, Selection& selection, const char* name, const char* about,
                          Action action);
 
+void add_rules_copy(CLI::App& rules, Selection& selection);
 void add_rules_facts(CLI::App& rules, Selection& selection);
 void add_rules_presets(CLI::App& rules, Selection& selection);
+void add_rules_show(CLI::App& rules, Selection& selection);
 void add_rules_test(CLI::App& rules, Selection& selection);
 
 }  // namespace ashtriage::cli

@@ -1,7 +1,5 @@
 #include "present/property_page.hpp"
 
-#include <ctemplate/template.h>
-
 #include <algorithm>
 #include <map>
 #include <string_view>
@@ -11,6 +9,7 @@
 #include "packs/value_text.hpp"
 #include "packs/words.hpp"
 #include "present/property_page_template.hpp"
+#include "present/template_values.hpp"
 #include "present/treatment_words.hpp"
 #include "present/words.hpp"
 #include "triage/tables.hpp"
@@ -20,32 +19,6 @@ namespace ashtriage::present {
 namespace {
 
 using ctemplate::TemplateDictionary;
-
-void set(TemplateDictionary& dictionary, const char* name, std::string_view value) {
-    dictionary.SetValue(name, ctemplate::TemplateString(value.data(), value.size()));
-}
-
-// A value inside a section that is shown only when there is one.
-void set_if_any(TemplateDictionary& dictionary, const char* section, const char* name,
-                std::string_view value) {
-    if (value.empty()) return;
-    set(*dictionary.AddSectionDictionary(section), name, value);
-}
-
-// A heading with a list under it, shown only when the list is not empty.
-void add_list(TemplateDictionary& dictionary, const char* section, const char* item,
-              const std::vector<std::string>& texts) {
-    if (texts.empty()) return;
-    TemplateDictionary* list = dictionary.AddSectionDictionary(section);
-    for (const std::string& text : texts) set(*list->AddSectionDictionary(item), "TEXT", text);
-}
-
-std::string with_capital(std::string text) {
-    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
-        text.front() = static_cast<char>(text.front() - 'a' + 'A');
-    }
-    return text;
-}
 
 std::string summary_of(const PropertyAssessment& property) {
     std::map<std::string, int> counts;
@@ -279,20 +252,11 @@ std::string property_page(const PropertyAssessment& property, const packs::RuleS
 
     set(page, "GENERAL_CAUTION", general_caution());
     add_sources(page, property, rules);
-    std::string editions;
-    for (const packs::Edition& edition : rules.editions) {
-        if (!editions.empty()) editions += ", ";
-        editions += edition.pack + " " + edition.edition;
-    }
-    set(page, "EDITIONS", editions);
+    set(page, "EDITIONS", editions_words(rules));
     set(page, "PRESET", rules.preset.empty() ? "default" : rules.preset);
     set(page, "HASH", rules.hash.substr(0, 12));
 
-    ctemplate::StringToTemplateCache("property_page", property_page_template,
-                                     ctemplate::DO_NOT_STRIP);
-    std::string html;
-    ctemplate::ExpandTemplate("property_page", ctemplate::DO_NOT_STRIP, &page, &html);
-    return html;
+    return expanded("property_page", property_page_template, page);
 }
 
 }  // namespace ashtriage::present

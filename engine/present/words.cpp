@@ -81,6 +81,21 @@ std::string forced_by_words(const triage::Recommendation& recommendation) {
            packs::joined(observed, "and") + ".";
 }
 
+std::string with_capital(std::string text) {
+    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
+        text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    }
+    return text;
+}
+
+std::string editions_words(const packs::RuleSet& rules) {
+    std::string text;
+    for (const packs::Edition& edition : rules.editions) {
+        text += (text.empty() ? "" : ", ") + edition.pack + " " + edition.edition;
+    }
+    return text;
+}
+
 std::string flag_words(std::string_view flag) {
     return packs::plain_name(flag);
 }

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "observe/records.hpp"
+#include "packs/rule_set.hpp"
 #include "present/assessment.hpp"
 #include "triage/recommendation.hpp"
 
@@ -30,6 +31,12 @@ std::string measure_again_words(const triage::Recommendation& recommendation);
 
 // Which observations alone force the answer; empty where nothing is decided.
 std::string forced_by_words(const triage::Recommendation& recommendation);
+
+// "Evidence is definite" for "evidence is definite".
+std::string with_capital(std::string text);
+
+// "evidence 2026.1, triage 2026.1".
+std::string editions_words(const packs::RuleSet& rules);
 
 // "standing dead with defects" for "standing_dead_with_defects".
 std::string flag_words(std::string_view flag);

@@ -5,9 +5,10 @@ from program import DONE, USAGE
 
 COMMANDS = [
     ["walk"], ["triage"], ["explain"], ["flags"], ["dose"], ["season"], ["schedule"], ["report"],
-    ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "presets"],
-    ["rules", "test"], ["labels"], ["labels", "list"], ["book"], ["book", "new"], ["book", "info"],
-    ["book", "check"], ["book", "backup"], ["book", "restore"], ["doctor"], ["demo"],
+    ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "show"],
+    ["rules", "copy"], ["rules", "presets"], ["rules", "test"], ["labels"], ["labels", "list"],
+    ["book"], ["book", "new"], ["book", "info"], ["book", "check"], ["book", "backup"],
+    ["book", "restore"], ["doctor"], ["demo"],
 ]
 
 
