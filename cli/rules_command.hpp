@@ -15,4 +15,7 @@ void add_rules_presets(CLI::App& rules, Selection& selection);
 void add_rules_show(CLI::App& rules, Selection& selection);
 void add_rules_test(CLI::App& rules, Selection& selection);
 
+// What `rules test --coverage` does.
+ExitCode show_case_coverage(const Options& options);
+
 }  // namespace ashtriage::cli

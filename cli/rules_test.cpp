@@ -1,5 +1,6 @@
 // rules test: whether the cases of the rule packs come out as they say.
 #include <iostream>
+#include <memory>
 
 #include "packs/cases.hpp"
 #include "packs/rule_files.hpp"
@@ -52,8 +53,16 @@ ExitCode test(const Options& options) {
 }  // namespace
 
 void add_rules_test(CLI::App& rules, Selection& selection) {
-    add_rules_part(rules, selection, "test",
-                   "Run the packs' own cases; exit code 1 if one comes out otherwise", test);
+    const auto coverage = std::make_shared<bool>(false);
+    CLI::App* part =
+        add_rules_part(rules, selection, "test",
+                       "Run the packs' own cases; exit code 1 if one comes out otherwise",
+                       [coverage](const Options& options) {
+                           return *coverage ? show_case_coverage(options) : test(options);
+                       });
+    part->add_flag("--coverage", *coverage,
+                   "Show which rules and conditions the cases exercise; exit code 1 if one is left "
+                   "out");
 }
 
 }  // namespace ashtriage::cli

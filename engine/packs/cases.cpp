@@ -2,13 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <memory>
 #include <optional>
-#include <unordered_map>
 #include <utility>
 
 #include "packs/applicability.hpp"
-#include "packs/read_rule_set.hpp"
+#include "packs/prepared_rules.hpp"
 #include "packs/wording.hpp"
 #include "reason/engine.hpp"
 
@@ -52,27 +50,18 @@ std::optional<std::string> difference(const Expectation& expected, const reason:
                               or_nothing(outcomes_text(table, collected.certain, "and")));
 }
 
-// The rule set with one preset, ready to decide. All presets have the same facts, tables and cases.
-struct Prepared {
-    RuleSet rule_set;
-    reason::Engine engine;
-
-    explicit Prepared(RuleSet read) : rule_set(std::move(read)), engine(rule_set.model) {}
-};
-
 }  // namespace
 
 std::vector<CaseResult> run_cases(const std::vector<RuleFile>& files) {
     const RuleSet all = read_rule_set(files, {}, Reading::rules_and_cases);
-    std::unordered_map<std::string, std::unique_ptr<Prepared>> by_preset;
+    RulesByPreset by_preset(files);
     std::vector<CaseResult> results;
     for (const Case& tested : all.cases) {
-        std::unique_ptr<Prepared>& prepared = by_preset[tested.preset];
-        if (!prepared) prepared = std::make_unique<Prepared>(read_rule_set(files, tested.preset));
-        const reason::Observation given = with_applicability(prepared->rule_set, tested.given);
+        const PreparedRules& prepared = by_preset.under(tested.preset);
+        const reason::Observation given = with_applicability(prepared.rule_set, tested.given);
         CaseResult result{tested, {}};
         for (const Expectation& expected : tested.expected) {
-            if (auto text = difference(expected, prepared->engine, given)) {
+            if (auto text = difference(expected, prepared.engine, given)) {
                 result.differences.push_back(std::move(*text));
             }
         }

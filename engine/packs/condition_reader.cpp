@@ -32,6 +32,7 @@ bool is_comparison(const std::string& name) {
 struct Threshold {
     double value = 0.0;
     std::string setting;
+    Place place;
 };
 
 class ConditionReader {
@@ -63,6 +64,7 @@ class ConditionReader {
     }
 
     std::vector<SettledPart> take_settled() { return std::move(settled_); }
+    std::vector<Place> take_tests() { return std::move(tests_); }
 
  private:
     void refuse(std::string id, Place place, std::string message, std::string hint = {}) {
@@ -73,6 +75,12 @@ class ConditionReader {
     Condition settled(bool holds, std::string setting, std::string said) {
         settled_.push_back({std::move(setting), std::move(said)});
         return holds ? Condition::always() : Condition::any({});
+    }
+
+    // Notes where the test stands. Called in the order in which the tests are put together.
+    Condition placed(Condition test, Place place) {
+        tests_.push_back(place);
+        return test;
     }
 
     static Condition joined_by_all(std::vector<Condition> parts) {
@@ -191,18 +199,19 @@ class ConditionReader {
             return Condition::always();
         }
         Interval written_out = fact.range;  // all comparisons with numbers, as one stretch
-        bool any_written_out = false;
+        std::optional<Place> first_written_out;
         bool possible = true;
         std::vector<Condition> parts;
         std::string comparison;
-        const auto add = [&](const Interval& stretch, const std::string& setting) {
-            if (!setting.empty()) {
+        const auto add = [&](const Interval& stretch, const Threshold& limit) {
+            if (!limit.setting.empty()) {
                 const auto inside = reason::intersection(stretch, fact.range);
-                parts.push_back(inside ? Condition::number(index, *inside, setting)
-                                       : never_met(index, comparison, setting));
+                parts.push_back(
+                    inside ? placed(Condition::number(index, *inside, limit.setting), limit.place)
+                           : never_met(index, comparison, limit.setting));
                 return;
             }
-            any_written_out = true;
+            if (!first_written_out) first_written_out = limit.place;
             const auto shared = reason::intersection(written_out, stretch);
             possible = possible && shared.has_value();
             if (shared) written_out = *shared;
@@ -217,7 +226,9 @@ class ConditionReader {
                 fmt::format("no {} can meet this test of {}", plain_name(fact.name), what_),
                 fmt::format("'{}' is {}", fact.name, expected_text(fact, draft_.set.facts[index])));
         }
-        if (any_written_out) parts.push_back(Condition::number(index, written_out));
+        if (first_written_out) {
+            parts.push_back(placed(Condition::number(index, written_out), *first_written_out));
+        }
         return joined_by_all(std::move(parts));
     }
 
@@ -244,8 +255,8 @@ class ConditionReader {
             }
             const auto low = threshold(index, entry.value.items[0]);
             const auto high = threshold(index, entry.value.items[1]);
-            if (low) add({low->value, range.high, false, false}, low->setting);
-            if (high) add({range.low, high->value, false, false}, high->setting);
+            if (low) add({low->value, range.high, false, false}, *low);
+            if (high) add({range.low, high->value, false, false}, *high);
             return;
         }
         if (entry.key != "is" && !is_comparison(entry.key)) {
@@ -258,11 +269,11 @@ class ConditionReader {
         const auto limit = threshold(index, entry.value);
         if (!limit) return;
         if (entry.key == "is") {
-            add(Interval::point(limit->value), limit->setting);
+            add(Interval::point(limit->value), *limit);
         } else if (entry.key == "above" || entry.key == "at_least") {
-            add({limit->value, range.high, entry.key == "above", false}, limit->setting);
+            add({limit->value, range.high, entry.key == "above", false}, *limit);
         } else {
-            add({range.low, limit->value, false, entry.key == "below"}, limit->setting);
+            add({range.low, limit->value, false, entry.key == "below"}, *limit);
         }
     }
 
@@ -279,7 +290,7 @@ class ConditionReader {
                 fmt::format("'{}' is {}", fact.name, expected_text(fact, draft_.set.facts[index])));
             return std::nullopt;
         }
-        return Threshold{*value, {}};
+        return Threshold{*value, {}, node.place};
     }
 
     std::optional<Threshold> setting_threshold(FactIndex index, const Node& node) {
@@ -301,22 +312,8 @@ class ConditionReader {
                    "give the setting the unit of the fact");
             return std::nullopt;
         }
-        check_setting_range(index, name);
-        return Threshold{setting->value, name};
-    }
-
-    // The setting's own value and that of every preset must make sense for the fact.
-    void check_setting_range(FactIndex index, const std::string& name) {
-        const Fact& fact = draft_.set.model.facts[index];
-        for (SettingValue& value : draft_.settings[draft_.settings_by_name.at(name)].values) {
-            if (value.reported || fact.range.contains(value.value)) continue;
-            value.reported = true;
-            value.source.refuse(
-                "outside-range", value.place,
-                fmt::format("the setting '{}' is {}, but '{}' is compared with it", name,
-                            value.value, fact.name),
-                fmt::format("'{}' is {}", fact.name, expected_text(fact, draft_.set.facts[index])));
-        }
+        check_setting_range(index, name, draft_);
+        return Threshold{setting->value, name, node.place};
     }
 
     // --- levels ---
@@ -326,7 +323,7 @@ class ConditionReader {
         const std::string name = fmt::format("the value that {} tests '{}' for", what_, fact.name);
         if (node.kind == Node::Kind::scalar) {
             const auto level = read_choice(node, name, fact.levels, source_);
-            return level ? Condition::level(index, reason::only_level(*level))
+            return level ? placed(Condition::level(index, reason::only_level(*level)), node.place)
                          : Condition::always();
         }
         Fields fields(node, fmt::format("the test of '{}' in {}", fact.name, what_), source_);
@@ -343,7 +340,7 @@ class ConditionReader {
                    fmt::format("no value of '{}' can meet this test of {}", fact.name, what_),
                    fmt::format("its values are {}", joined(fact.levels, "and")));
         }
-        return Condition::level(index, accepted);
+        return placed(Condition::level(index, accepted), node.place);
     }
 
     std::optional<LevelSet> accepted_levels(const Fact& fact, const Entry& entry,
@@ -406,8 +403,9 @@ class ConditionReader {
             fmt::format("the outcome that {} tests '{}' for", what_, table.name);
         if (node.kind == Node::Kind::scalar && !collects) {
             const auto outcome = read_choice(node, name, table.gives, source_);
-            return outcome ? Condition::outcome(index, reason::only_level(*outcome))
-                           : Condition::always();
+            return outcome
+                       ? placed(Condition::outcome(index, reason::only_level(*outcome)), node.place)
+                       : Condition::always();
         }
         const std::string one = collects ? "includes" : "is";
         const std::string several = collects ? "includes_any" : "one_of";
@@ -430,13 +428,15 @@ class ConditionReader {
                    fmt::format("{} tests the table '{}' with '{}'", what_, table.name, entry.key),
                    nearest_hint(entry.key, {one, several}));
         }
-        return accepted ? Condition::outcome(index, *accepted) : Condition::always();
+        return accepted ? placed(Condition::outcome(index, *accepted), node.place)
+                        : Condition::always();
     }
 
     std::string what_;
     const YamlSource& source_;
     Draft& draft_;
     std::vector<SettledPart> settled_;
+    std::vector<Place> tests_;
 };
 
 }  // namespace
@@ -445,7 +445,7 @@ ReadCondition read_condition(const Node& node, const std::string& what, const Ya
                              Draft& draft) {
     ConditionReader reader(what, source, draft);
     Condition condition = reader.condition(node);
-    return {std::move(condition), reader.take_settled()};
+    return {std::move(condition), reader.take_settled(), reader.take_tests()};
 }
 
 }  // namespace ashtriage::packs

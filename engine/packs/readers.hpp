@@ -26,6 +26,10 @@ void read_applicability(Draft& draft);  // every fact's only_if
 void read_rules(Draft& draft);          // every table's rules
 void read_cases(const Node& cases, const PackFile& file, Draft& draft);
 
+// For a setting that the fact is compared with: its own value and that of every preset must make
+// sense for the fact.
+void check_setting_range(reason::FactIndex index, const std::string& name, Draft& draft);
+
 // Then what only the whole can show: unused settings, tables that rest on each other.
 void check_settings_used(const Draft& draft);
 void check_cycles(const Draft& draft);
@@ -33,6 +37,7 @@ void check_cycles(const Draft& draft);
 struct ReadCondition {
     reason::Condition condition;
     std::vector<SettledPart> settled;
+    std::vector<Place> tests;  // where each test stands, in the order of reason::for_each_test
 };
 
 // A `when` or `only_if`. `what` names whose condition it is.

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "packs/problem.hpp"
 #include "reason/model.hpp"
 #include "reason/value.hpp"
 
@@ -46,6 +47,10 @@ struct RuleText {
     std::string who;
     std::vector<std::string> sources;
     std::vector<SettledPart> settled;  // of the rule's condition, in the order of writing
+    Place place;                       // of the rule in the file of its pack
+    // Where each test of `when` stands, in the order of reason::for_each_test. A test has the same
+    // place under every preset that leaves it in.
+    std::vector<Place> tests;
 };
 
 struct TableText {

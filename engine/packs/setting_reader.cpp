@@ -6,6 +6,7 @@
 #include "packs/fact_units.hpp"
 #include "packs/readers.hpp"
 #include "packs/sources.hpp"
+#include "packs/value_text.hpp"
 
 namespace ashtriage::packs {
 
@@ -115,6 +116,19 @@ void use_preset(std::string_view name, Draft& draft) {
     draft.set.preset = name;
     for (const auto& [setting, value] : draft.set.presets[found->second].values) {
         draft.set.settings[draft.settings_by_name.at(setting)].value = value;
+    }
+}
+
+void check_setting_range(reason::FactIndex index, const std::string& name, Draft& draft) {
+    const reason::Fact& fact = draft.set.model.facts[index];
+    for (SettingValue& value : draft.settings[draft.settings_by_name.at(name)].values) {
+        if (value.reported || fact.range.contains(value.value)) continue;
+        value.reported = true;
+        value.source.refuse(
+            "outside-range", value.place,
+            fmt::format("the setting '{}' is {}, but '{}' is compared with it", name, value.value,
+                        fact.name),
+            fmt::format("'{}' is {}", fact.name, expected_text(fact, draft.set.facts[index])));
     }
 }
 

@@ -90,12 +90,14 @@ void read_rule(const Node& node, TableIndex table_index, const YamlSource& sourc
     Fields fields(node, what, source);
     reason::Rule rule;
     RuleText text;
+    text.place = node.place;
     rule.id = fields.text("id");
     check_new_rule_id(rule.id, fields.place("id"), source, draft);
     if (const Node* when = fields.required("when")) {
         ReadCondition read = read_condition(*when, what, source, draft);
         rule.when = std::move(read.condition);
         text.settled = std::move(read.settled);
+        text.tests = std::move(read.tests);
     }
     if (draft.is_broken(table.name)) {
         fields.optional("gives");

@@ -161,6 +161,54 @@ class Rules(program.ProgramTest):
         ended = self.ends(FINDING, "rules", "test", "--rules", rules)
         self.assertIn("did not", ended.out)
 
+    def test_the_cases_exercise_every_rule_and_both_sides_of_every_condition(self):
+        tables = self.done("rules", "test", "--coverage", "--format", "json").json()
+        for table in tables:
+            with self.subTest(table=table["table"]):
+                self.assertGreater(table["rules"]["all"], 0)
+                self.assertEqual(table["rules"]["reached"], table["rules"]["all"])
+                self.assertEqual(table["sides"]["reached"], table["sides"]["all"])
+                self.assertEqual(table["not_reached"], [])
+
+    def rules_with(self, pack, before, addition):
+        """A rules folder with one pack in which `addition` stands before a line."""
+        text = (program.DATA.parents[2] / "rules" / pack).read_text()
+        self.assertEqual(text.count(before), 1)
+        rules = self.folder / "rules"
+        rules.mkdir(exist_ok=True)
+        (rules / pack).write_text(text.replace(before, addition + before))
+        return rules
+
+    def test_a_rule_without_a_case_is_a_finding_with_the_case_it_needs(self):
+        # No shipped case has a stem that leans by more than 80 degrees.
+        rules = self.rules_with("hazard.yaml", "      - id: infested-branches\n", (
+            "      - {id: lies-on-the-ground, when: {lean: {above: 80}}, gives: strong_lean,\n"
+            "         because: It lies., source: policy}\n"))
+        ended = self.ends(FINDING, "rules", "test", "--coverage", "--rules", rules)
+        self.assertIn("lies-on-the-ground", ended.out)
+        self.assertIn("{lean: 85}", ended.out)
+        self.assertEqual(ended.err, "")
+        self.assert_fits_the_page(ended.out)
+
+        rows = self.ends(FINDING, "rules", "test", "--coverage", "--rules", rules,
+                         "--format", "csv").rows()
+        missing = [row for row in rows if row["reached"] == "no"]
+        self.assertEqual([(row["table"], row["rule"], row["aim"]) for row in missing],
+                         [("hazard", "lies-on-the-ground", "held"),
+                          ("hazard", "lies-on-the-ground", "met")])
+        lines = (rules / "hazard.yaml").read_text().splitlines()
+        for row in missing:
+            self.assertIn("lies-on-the-ground", lines[int(row["line"]) - 1])
+            self.assertEqual(row["first_case"], "")
+
+    def test_cases_that_fail_are_a_finding_whatever_they_exercise(self):
+        rules = self.rules_with("evidence_cases.yaml", "  - {id: larvae-prove,", (
+            "  - {id: mistaken, given: {galleries_seen: yes}, expect: {evidence: possible},\n"
+            "     source: eri-protocol}\n"))
+        ended = self.ends(FINDING, "rules", "test", "--coverage", "--rules", rules)
+        self.assertIn("Every rule decides a case", ended.out)
+        self.assertIn("did not come out as expected", ended.err)
+
     def test_every_fact_that_is_asked_has_a_question(self):
         for fact in self.done("rules", "facts", "--format", "json").json():
             with self.subTest(fact=fact["fact"]):

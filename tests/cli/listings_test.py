@@ -20,7 +20,8 @@ class Listings(program.ProgramTest):
             ["season", *AS_OF], ["season", *AS_OF, "--latitude", "42", "--longitude", "-88"],
             ["risk", "--failure", "possible", "--impact", "high", "--consequences", "severe"],
             ["measure", "10 in + 8 in"], ["rules", "facts"], ["rules", "presets"],
-            ["rules", "test"], ["labels", "list"], ["book", "info", *book],
+            ["rules", "test"], ["rules", "test", "--coverage"], ["labels", "list"],
+            ["book", "info", *book],
             ["dose", "--dbh", "12 in", "--card", "example-emamectin-trunk-injection"],
             ["dose", "F1", *book, *AS_OF],
         ]

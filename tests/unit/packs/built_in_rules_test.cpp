@@ -4,12 +4,18 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <set>
+#include <tuple>
+#include <type_traits>
+#include <utility>
 
 #include "packs/cases.hpp"
+#include "packs/coverage.hpp"
 #include "packs/read_rule_set.hpp"
 #include "packs/wording.hpp"
 #include "reason/engine.hpp"
+#include "reason/visit.hpp"
 
 namespace ashtriage::packs {
 namespace {
@@ -55,6 +61,55 @@ TEST(BuiltInRules, PassTheirOwnCases) {
                           << result.tested.id << ": " << difference;
         }
     }
+}
+
+TEST(BuiltInRules, HaveCasesForEveryRuleAndBothSidesOfEveryCondition) {
+    const auto tables = case_coverage(built_in_rule_files());
+    EXPECT_FALSE(tables.empty());
+    for (const TableCoverage& table : tables) {
+        EXPECT_GT(table.rules().all, 0U) << table.table;
+        for (const CoverageItem& item : table.items) {
+            EXPECT_TRUE(item.reached()) << table.file << ":" << item.line << " " << item.rule << " "
+                                        << item.test << ": no case; needed: " << item.case_needed;
+        }
+    }
+}
+
+// By the place of a test the sides that cases of several presets show are put together.
+TEST(BuiltInRules, HaveEachTestAtOnePlaceUnderEveryPreset) {
+    const auto files = built_in_rule_files();
+    using Tested = std::pair<bool, std::size_t>;  // whether it is a table's outcome, and which
+    std::map<std::tuple<std::string, std::size_t, std::size_t>, Tested> at_place;
+    const auto look_at = [&](const RuleSet& set) {
+        for (reason::TableIndex table = 0; table < set.model.tables.size(); ++table) {
+            for (reason::RuleIndex rule = 0; rule < set.tables[table].rules.size(); ++rule) {
+                const reason::Rule& tests = set.model.tables[table].rules[rule];
+                const std::vector<Place>& places = set.tables[table].rules[rule].tests;
+                std::set<std::pair<std::size_t, std::size_t>> used;
+                std::size_t next = 0;
+                reason::for_each_test(tests.when, [&](const auto& test) {
+                    ASSERT_LT(next, places.size()) << tests.id;
+                    const Place place = places[next++];
+                    EXPECT_TRUE(used.emplace(place.line, place.column).second) << tests.id;
+                    Tested tested;
+                    if constexpr (std::is_same_v<std::decay_t<decltype(test)>,
+                                                 reason::OutcomeTest>) {
+                        tested = {true, test.table};
+                    } else {
+                        tested = {false, test.fact};
+                    }
+                    const auto [known, is_new] =
+                        at_place.try_emplace({tests.id, place.line, place.column}, tested);
+                    EXPECT_EQ(known->second, tested) << tests.id << " " << set.preset;
+                });
+                EXPECT_EQ(next, places.size()) << tests.id;
+            }
+        }
+    };
+    const RuleSet usual = read_rule_set(files);
+    look_at(usual);
+    for (const Preset& preset : usual.presets) look_at(read_rule_set(files, preset.name));
+    EXPECT_FALSE(at_place.empty());
 }
 
 TEST(BuiltInRules, CanBeSaidForATreeOfWhichNothingIsKnown) {
