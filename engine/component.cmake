@@ -23,7 +23,8 @@ endfunction()
 # bug 105651), and only when it optimises.
 function(ashtriage_warnings target)
     target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion
-                           -Wsign-conversion -Wnon-virtual-dtor -Woverloaded-virtual -Wno-restrict -Werror)
+                           -Wsign-conversion -Wnon-virtual-dtor -Woverloaded-virtual -Werror
+                           $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>)
 endfunction()
 
 # ashtriage_tests(NAME SOURCES file... USES component... [LIBRARIES target...])

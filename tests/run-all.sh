@@ -1,15 +1,24 @@
 #!/usr/bin/env bash
 # Installs what is needed, builds everything and runs every check: formatting, warnings as errors,
-# static analysis, the tests as users get the program, and the tests under the address and
-# undefined-behaviour sanitizers. A second run only does what is left to do.
+# static analysis, the tests as users get the program, the tests under the address and
+# undefined-behaviour sanitizers, and a minute of fuzzing. A second run only does what is left to do.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
 source cli/packages.sh
 test_packages="libgtest-dev libgmock-dev libbenchmark-dev libcsv-dev clang-format clang-tidy cppcheck \
-git python3 python3-pexpect chromium"
+git python3 python3-pexpect chromium clang libclang-rt-14-dev"
+# Debian's npm does not go together with other builds of node, which may be there already.
+command -v npm >/dev/null || test_packages+=" nodejs npm"
 # shellcheck disable=SC2086  # the lists are meant to be split
 install_packages $build_packages $test_packages
+
+echo "== Rule libraries to be held against"
+(
+    cd tests/bench/peers
+    [ node_modules/.package-lock.json -nt package-lock.json ] ||
+        npm ci --no-audit --no-fund --ignore-scripts
+)
 
 echo "== Formatting"
 find engine cli tests -name '*.hpp' -o -name '*.cpp' | sort | xargs clang-format --dry-run -Werror
@@ -33,3 +42,9 @@ cmake --build .build/sanitized
 
 echo "== Tests under the address and undefined-behaviour sanitizers"
 ctest --test-dir .build/sanitized --output-on-failure -j2
+
+echo "== Fuzzing: a minute in all"
+cmake -S . -B .build/fuzzed -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DASHTRIAGE_FUZZ=ON \
+    -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ >/dev/null
+cmake --build .build/fuzzed
+tests/fuzz/fuzz.sh .build/fuzzed 20

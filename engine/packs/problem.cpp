@@ -17,7 +17,7 @@ namespace {
 // Longer source lines are not shown: a caret under a wrapped line points nowhere.
 constexpr std::size_t longest_line_shown = 160;
 
-// Control characters in a file must not reach the terminal.
+// Control characters in a file or its name must not reach the terminal.
 std::string printable(std::string_view text) {
     std::string result(text);
     std::replace_if(
@@ -45,8 +45,8 @@ std::string place_text(const Problem& problem) {
 }
 
 std::string one_problem(const Problem& problem) {
-    std::string result =
-        fmt::format("{}: {} [{}]\n", place_text(problem), printable(problem.message), problem.id);
+    std::string result = fmt::format("{}: {} [{}]\n", printable(place_text(problem)),
+                                     printable(problem.message), problem.id);
     const std::string line = printable(problem.source_line);
     if (!line.empty() && problem.place.column >= 1 && problem.place.column <= line.size() + 1) {
         result += fmt::format("    {}\n    {}^\n", line, blanks_before(line, problem.place.column));

@@ -167,7 +167,7 @@ Node DiagramStore::choose(Node condition, Node then, Node otherwise) {
         });
     }
     // Where the condition fails, a mark that no caller uses holds the place of `otherwise`.
-    constexpr Node failed = leaf(leaf_bit - 1);
+    static constexpr Node failed = leaf(leaf_bit - 1);
     const Node held = combine(condition, then, [](Node x, Node y) -> std::optional<Node> {
         if (x == no_leaf) return failed;
         if (x == yes_leaf) return y;

@@ -60,6 +60,7 @@ TEST(Problems, ControlCharactersDoNotReachTheTerminal) {
     Problems problems;
     problems.add_file("a.yaml", "a\x1b[31m\n");
     problems.add({"id", "a.yaml", {1, 1}, "found '\x1b[2J'", "h\x07", {}});
+    problems.add({"id", "named\x1b[2J.yaml", {}, "x", {}, {}});
     EXPECT_EQ(problems.text().find_first_of("\x1b\x07"), std::string::npos);
 }
 

@@ -1,0 +1,54 @@
+"""Holds the program against general-purpose rule libraries, over the same rules and trees.
+
+    peers.py check PEERS LIBRARY COUNT    every answer on COUNT trees must be the same
+    peers.py speed PEERS                  how many times faster the program is
+
+PEERS is the program built from peers.cpp.
+"""
+
+import json
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+# As many trees as take each library about half a second.
+SPEED_COUNTS = {"json-rules-engine": 2_000, "json-logic-js": 50_000}
+
+
+def require_libraries():
+    if shutil.which("node") is None:
+        sys.exit("'node' is not installed, and the other libraries need it: install nodejs")
+    for library in SPEED_COUNTS:
+        if not (HERE / "node_modules" / library).is_dir():
+            sys.exit(f"'{library}' is not installed: run \"npm ci\" in {HERE}")
+
+
+def judged(peers, task, library, count):
+    """What judge.mjs prints."""
+    with tempfile.NamedTemporaryFile(suffix=".json") as exported:
+        subprocess.run([peers, "export", str(count)], stdout=exported, check=True)
+        command = ["node", str(HERE / "judge.mjs"), task, library, exported.name]
+        return subprocess.run(command, stdout=subprocess.PIPE, check=True, text=True).stdout.strip()
+
+
+def check(peers, library, count):
+    print(f"{library}: {judged(peers, 'check', library, count)}")
+
+
+def speed(peers):
+    ours = json.loads(subprocess.run([peers, "speed", "20000"], stdout=subprocess.PIPE, check=True).stdout)
+    print("trees per second, on this machine, in this run")
+    print(f"{'the program':<32}{ours['decide']:>14,.0f}")
+    print(f"{'the program, values looked up':<32}{ours['decide_cut']:>14,.0f}")
+    for library, count in SPEED_COUNTS.items():
+        theirs = float(judged(peers, "speed", library, count))
+        print(f"{library:<32}{theirs:>14,.0f}   the program: {ours['decide'] / theirs:,.0f} times as fast, "
+              f"values looked up: {ours['decide_cut'] / theirs:,.0f} times")
+
+
+if __name__ == "__main__":
+    require_libraries()
+    {"check": check, "speed": speed}[sys.argv[1]](*sys.argv[2:])
