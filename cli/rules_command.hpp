@@ -9,7 +9,9 @@ namespace ashtriage::cli {
 CLI::App* add_rules_part(CLI::App& rules, Selection& selection, const char* name, const char* about,
                          Action action);
 
+void add_rules_check(CLI::App& rules, Selection& selection);
 void add_rules_copy(CLI::App& rules, Selection& selection);
+void add_rules_diff(CLI::App& rules, Selection& selection);
 void add_rules_facts(CLI::App& rules, Selection& selection);
 void add_rules_presets(CLI::App& rules, Selection& selection);
 void add_rules_show(CLI::App& rules, Selection& selection);

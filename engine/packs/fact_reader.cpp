@@ -125,6 +125,7 @@ void read_fact(const Entry& entry, const PackFile& file, Draft& draft) {
 
     text.asked = fields.yes_no_or("asked", true);
     fact.changeable = fields.yes_no_or("changeable", true);
+    fact.may_not_apply = fields.yes_no_or("may_not_apply", false);
     text.effort = static_cast<Effort>(fields.choice_or("effort", effort_names(), 0));
     text.safety = fields.yes_no_or("safety", false);
     text.group = fields.text("group");
@@ -132,6 +133,11 @@ void read_fact(const Entry& entry, const PackFile& file, Draft& draft) {
     text.help = fields.text_or("help", "");
     text.sources = read_source_keys(fields, "source", draft.set.sources);
     fields.optional("only_if");  // read when all names are known
+    if (!fields.texts_or_none("worked_out_from").empty() && text.asked) {
+        fields.refuse("worked_out_from", "asked-and-worked-out",
+                      fmt::format("{} is asked, and yet worked out from others", fields.what()),
+                      "write 'asked: no'");
+    }
     fields.refuse_others();
 
     draft.facts.emplace(fact.name, draft.set.model.facts.size());
@@ -171,18 +177,34 @@ bool tests_a_table(const reason::Condition& condition) {
     return result;
 }
 
+void read_what_it_is_worked_out_from(reason::FactIndex fact, Draft& draft) {
+    const Node* node = draft.fact_nodes[fact]->find("worked_out_from");
+    if (node == nullptr) return;
+    const YamlSource& source = draft.fact_files[fact]->source;
+    const std::string what =
+        fmt::format("'worked_out_from' of '{}'", draft.set.model.facts[fact].name);
+    const std::vector<std::string> all_names = draft.fact_names();
+    const auto read = [&](const Node& item) {
+        const auto other = read_choice(item, what, all_names, source);
+        if (other) draft.set.facts[fact].worked_out_from.push_back(*other);
+    };
+    if (node->kind == Node::Kind::scalar) read(*node);
+    for (const Node& item : node->items) read(item);
+}
+
 }  // namespace
 
 void read_facts(const Node& facts, const PackFile& file, Draft& draft) {
     for (const Entry& entry : facts.entries) read_fact(entry, file, draft);
 }
 
-void read_applicability(Draft& draft) {
+void read_relations(Draft& draft) {
     draft.set.model.applies_if.resize(draft.set.model.facts.size());
     const auto condition_of = [&](reason::FactIndex fact) {
         return draft.fact_nodes[fact]->find("only_if");
     };
     for (reason::FactIndex fact = 0; fact < draft.fact_nodes.size(); ++fact) {
+        read_what_it_is_worked_out_from(fact, draft);
         const Node* node = condition_of(fact);
         if (node == nullptr) continue;
         const std::string what = fmt::format("the fact '{}'", draft.set.model.facts[fact].name);
@@ -196,6 +218,7 @@ void read_applicability(Draft& draft) {
         }
         draft.set.model.applies_if[fact] = std::move(read.condition);
         draft.set.facts[fact].settled = std::move(read.settled);
+        draft.set.model.facts[fact].may_not_apply = true;
     }
     for (reason::FactIndex fact = 0; fact < draft.fact_nodes.size(); ++fact) {
         if (!rests_on_itself(draft, fact)) continue;

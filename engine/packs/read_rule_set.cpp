@@ -136,8 +136,9 @@ RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view prese
     for_each_pack(&PackParts::tables, read_tables);
     for_each_pack(&PackParts::presets, read_presets);
     if (problems.empty()) use_preset(preset, draft);
-    read_applicability(draft);
+    read_relations(draft);
     read_rules(draft);
+    read_claims(draft);
     for_each_pack(&PackParts::cases, read_cases);
 
     check_cycles(draft);

@@ -22,8 +22,9 @@ void read_presets(const Node& presets, const PackFile& file, Draft& draft);
 // Puts the values of the preset in place of the settings' own. Throws measure::InputError when
 // there is no such preset.
 void use_preset(std::string_view preset, Draft& draft);
-void read_applicability(Draft& draft);  // every fact's only_if
-void read_rules(Draft& draft);          // every table's rules
+void read_relations(Draft& draft);  // every fact's only_if and worked_out_from
+void read_rules(Draft& draft);      // every table's rules
+void read_claims(Draft& draft);     // every table's worse
 void read_cases(const Node& cases, const PackFile& file, Draft& draft);
 
 // For a setting that the fact is compared with: its own value and that of every preset must make

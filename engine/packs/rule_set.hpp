@@ -29,6 +29,7 @@ struct FactText {
     std::string unit;  // number facts: percent, inches, feet, miles, degrees, count, ...
     std::vector<std::string> level_help;  // parallel to Fact::levels; may be empty texts
     bool asked = true;                    // false: worked out from other entries
+    std::vector<reason::FactIndex> worked_out_from;
     bool safety = false;
     Effort effort = Effort::glance;
     std::string group;
@@ -53,10 +54,16 @@ struct RuleText {
     std::vector<Place> tests;
 };
 
+// Why a claim makes an exception; empty when it makes none. Parallel to Table::worse.
+struct ClaimText {
+    std::string because;
+};
+
 struct TableText {
     std::string pack;
     std::string about;
     std::vector<RuleText> rules;
+    std::vector<ClaimText> claims;
 };
 
 struct Setting {

@@ -39,7 +39,8 @@ void read_table(const Entry& entry, const PackFile& file, Draft& draft) {
     if (file.source.problems.size() > problems_before) draft.broken.insert(table.name);
 
     text.about = fields.text("about");
-    const Node* rules = fields.list("rules");  // read when all names are known
+    fields.mapping_or_null("worse");           // read when all names are known
+    const Node* rules = fields.list("rules");  // likewise
     if (rules != nullptr && rules->items.empty()) {
         fields.refuse("rules", "empty-value", fmt::format("{} has no rules", fields.what()));
     }

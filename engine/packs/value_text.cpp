@@ -253,7 +253,14 @@ Value parse_value(const Fact& fact, const FactText& fact_text, std::string_view 
         throw InputError(fmt::format("{}: the value is missing", plain_name(fact.name)), {},
                          fmt::format("give {}, or 'unknown'", expected_text(fact, fact_text)));
     }
-    if (const auto value = no_value(text)) return *value;
+    if (const auto value = no_value(text)) {
+        if (value->is_not_applicable() && !fact.may_not_apply) {
+            throw InputError(
+                fmt::format("{}: this applies to every tree", plain_name(fact.name)), {},
+                "Say 'unknown' if nobody looked, 'could not see' if it could not be told.");
+        }
+        return *value;
+    }
     if (fact.kind == FactKind::number) return NumberReader(fact, fact_text).value(text);
     return Value::levels(levels(fact, text));
 }

@@ -1,8 +1,11 @@
 // The branches that a fact opens in a diagram: its elementary cells, and one more for "does not
-// apply". A value is looked up among them once and after that is a small number.
+// apply", should that be told apart. A value is looked up among them once and after that is a small
+// number.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <bit>
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -18,19 +21,42 @@ using Branch = std::uint32_t;
 class Branches {
  public:
     // `cells` as elementary_cells() gives them for the fact.
-    Branches(const Fact& fact, std::vector<Value> cells);
+    Branches(const Fact& fact, std::vector<Value> cells, bool with_does_not_apply);
 
-    // Cells and "does not apply", which comes last.
-    Branch count() const { return static_cast<Branch>(cells_.size()) + 1; }
+    // Cells and perhaps "does not apply", which comes last.
+    Branch count() const { return does_not_apply() + (with_does_not_apply_ ? 1U : 0U); }
     Branch does_not_apply() const { return static_cast<Branch>(cells_.size()); }
+    bool with_does_not_apply() const { return with_does_not_apply_; }
     const std::vector<Value>& cells() const { return cells_; }
     // The value that stands for all of the branch.
     Value value(Branch branch) const;
 
-    Branch of_number(double number) const;
+    Branch of_number(double number) const {
+        // Facts are cut into a handful of cells, where counting beats halving.
+        constexpr std::size_t few = 16;
+        if (tops_.size() > few) {
+            return static_cast<Branch>(std::ranges::lower_bound(tops_, number) - tops_.begin());
+        }
+        Branch branch = 0;
+        for (const double top : tops_) branch += number > top ? 1U : 0U;
+        return branch;
+    }
     Branch of_level(LevelIndex level) const { return branch_of_level_[level]; }
     // The one branch in which the whole of the value lies; nothing when it lies in several.
-    std::optional<Branch> only(const Value& value) const;
+    std::optional<Branch> only(const Value& value) const {
+        if (const Interval* stretch = value.interval()) {
+            if (stretch->low == stretch->high) return of_number(stretch->low);
+            const Branch low = of_lower_end(*stretch);
+            return of_upper_end(*stretch) == low ? std::optional(low) : std::nullopt;
+        }
+        if (const LevelSet* levels = value.level_set()) {
+            const std::uint64_t branches = of_levels(*levels);
+            if (!std::has_single_bit(branches)) return std::nullopt;
+            return static_cast<Branch>(std::countr_zero(branches));
+        }
+        if (value.is_not_applicable()) return does_not_apply();
+        return cells_.size() == 1 ? std::optional(Branch{0}) : std::nullopt;
+    }
 
     // Calls `action` with each branch in which part of the value lies, rising.
     template <typename Action>
@@ -53,14 +79,27 @@ class Branches {
  private:
     Branch of_lower_end(const Interval& stretch) const;
     Branch of_upper_end(const Interval& stretch) const;
-    std::uint64_t of_levels(LevelSet levels) const;
+    std::uint64_t of_levels(LevelSet levels) const {
+        std::uint64_t branches = 0;
+        for (; levels != 0; levels &= levels - 1) {
+            const auto level = static_cast<LevelIndex>(std::countr_zero(levels));
+            branches |= std::uint64_t{1} << branch_of_level_[level];
+        }
+        return branches;
+    }
 
+    bool with_does_not_apply_;
     std::vector<Value> cells_;
     std::vector<double> tops_;  // number facts: the largest number of each cell but the last
     std::array<std::uint8_t, most_levels> branch_of_level_{};
 };
 
+// Which facts get a branch for "does not apply": all, since anybody may record anything, or only
+// those of which the model says that they may not apply, which is what can be true of a case.
+enum class DoesNotApply { of_any_fact, where_it_can_be };
+
 // The branches of every fact of the model.
-std::vector<Branches> branches_of(const Model& model);
+std::vector<Branches> branches_of(const Model& model,
+                                  DoesNotApply does_not_apply = DoesNotApply::of_any_fact);
 
 }  // namespace ashtriage::reason

@@ -24,12 +24,7 @@ std::vector<TestsOfFact> tests_by_fact(const Model& model) {
             tests[test.fact].sets.push_back(test.accepted);
         }
     };
-    for (const Table& table : model.tables) {
-        for (const Rule& rule : table.rules) for_each_test(rule.when, note);
-    }
-    for (const auto& applies : model.applies_if) {
-        if (applies) for_each_test(*applies, note);
-    }
+    for_each_condition(model, [&](const Condition& condition) { for_each_test(condition, note); });
     return tests;
 }
 

@@ -83,7 +83,8 @@ Node Compiler::applies(FactIndex fact) {
     return applies == nullptr ? yes_leaf : condition(*applies);
 }
 
-Node Compiler::fact_test(FactIndex fact, const std::vector<bool>& accepted) {
+Node Compiler::fact_test(FactIndex fact, std::vector<bool> accepted) {
+    if (branches_[fact].with_does_not_apply()) accepted.push_back(false);  // meets no test
     return store_.both(applies(fact), store_.test(level_of_[fact], accepted));
 }
 
@@ -92,8 +93,7 @@ Node Compiler::test_of(const NumberTest& test) {
     for (const Value& cell : branches_[test.fact].cells()) {
         accepted.push_back(test.accepted.contains(*cell.interval()));
     }
-    accepted.push_back(false);  // a fact that does not apply meets no test
-    return fact_test(test.fact, accepted);
+    return fact_test(test.fact, std::move(accepted));
 }
 
 Node Compiler::test_of(const LevelTest& test) {
@@ -101,8 +101,7 @@ Node Compiler::test_of(const LevelTest& test) {
     for (const Value& cell : branches_[test.fact].cells()) {
         accepted.push_back((*cell.level_set() & test.accepted) != 0);
     }
-    accepted.push_back(false);
-    return fact_test(test.fact, accepted);
+    return fact_test(test.fact, std::move(accepted));
 }
 
 Node Compiler::test_of(const OutcomeTest& test) {

@@ -48,7 +48,8 @@ class Compiler {
     Node test_of(const NumberTest& test);
     Node test_of(const LevelTest& test);
     Node test_of(const OutcomeTest& test);
-    Node fact_test(FactIndex fact, const std::vector<bool>& accepted);
+    // `accepted` by cell.
+    Node fact_test(FactIndex fact, std::vector<bool> accepted);
     std::vector<Node> answers_of(const Table& table, const std::vector<Node>& rules);
 
     const Model& model_;

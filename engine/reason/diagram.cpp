@@ -1,6 +1,8 @@
 #include "reason/diagram.hpp"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <unordered_map>
 
 namespace ashtriage::reason {
@@ -43,36 +45,96 @@ Diagram finished(const DiagramStore& store, Node root, const std::vector<FactInd
     return diagram;
 }
 
-LeafSet leaves_of(const Diagram& diagram, const std::vector<Branches>& branches,
-                  const Observation& observation) {
-    // As long as each look has one answer there is one way to go.
+namespace {
+
+// Which looks of a diagram have been come to. Looks are gone through in their order, in which none
+// comes before one that leads to it. Diagrams of ordinary size need no memory from the heap.
+class Reached {
+ public:
+    explicit Reached(std::size_t looks) {
+        if (looks <= here_.size() * bits_per_word) return;
+        elsewhere_.resize(looks / bits_per_word + 1);
+        words_ = elsewhere_;
+    }
+
+    void add(Node look) {
+        words_[look / bits_per_word] |= std::uint64_t{1} << look % bits_per_word;
+    }
+
+    // Calls `action`, which may add later looks, with each look added.
+    template <typename Action>
+    void for_each(Node first, Action&& action) {
+        for (std::size_t word = first / bits_per_word; word < words_.size(); ++word) {
+            while (words_[word] != 0) {
+                const auto bit = static_cast<Node>(std::countr_zero(words_[word]));
+                words_[word] &= words_[word] - 1;
+                action(static_cast<Node>(word * bits_per_word) + bit);
+            }
+        }
+    }
+
+ private:
+    static constexpr std::size_t bits_per_word = 64;
+    std::array<std::uint64_t, 16> here_{};
+    std::vector<std::uint64_t> elsewhere_;
+    std::span<std::uint64_t> words_ = here_;
+};
+
+// Where the one way ends along which every look has one answer: at a leaf, or at a look that has
+// several.
+template <typename LookedAt>
+Node end_of_the_one_way(const Diagram& diagram, const std::vector<Branches>& branches,
+                        const Observation& observation, LookedAt&& looked_at) {
     Node at = diagram.root;
     while (!is_leaf(at)) {
         const FactIndex fact = diagram.looks[at].fact;
         const auto only = branches[fact].only(observation[fact]);
         if (!only) break;
+        looked_at(fact);
         at = diagram.next(at, *only);
     }
-    if (is_leaf(at)) return LeafSet{1} << leaf_value(at);
+    return at;
+}
 
+template <typename LookedAt>
+LeafSet leaves_below(Node top, const Diagram& diagram, const std::vector<Branches>& branches,
+                     const Observation& observation, LookedAt&& looked_at) {
     LeafSet leaves = 0;
-    std::vector<bool> seen(diagram.looks.size(), false);
-    std::vector<Node> to_do{at};
-    while (!to_do.empty()) {
-        const Node looked_at = to_do.back();
-        to_do.pop_back();
-        const FactIndex fact = diagram.looks[looked_at].fact;
+    Reached reached(diagram.looks.size());
+    reached.add(top);
+    reached.for_each(top, [&](Node look) {
+        const FactIndex fact = diagram.looks[look].fact;
+        looked_at(fact);
         branches[fact].for_each(observation[fact], [&](Branch branch) {
-            const Node next = diagram.next(looked_at, branch);
+            const Node next = diagram.next(look, branch);
             if (is_leaf(next)) {
                 leaves |= LeafSet{1} << leaf_value(next);
-            } else if (!seen[next]) {
-                seen[next] = true;
-                to_do.push_back(next);
+            } else {
+                reached.add(next);
             }
         });
-    }
+    });
     return leaves;
+}
+
+template <typename LookedAt>
+LeafSet walk(const Diagram& diagram, const std::vector<Branches>& branches,
+             const Observation& observation, LookedAt&& looked_at) {
+    const Node end = end_of_the_one_way(diagram, branches, observation, looked_at);
+    if (is_leaf(end)) return LeafSet{1} << leaf_value(end);
+    return leaves_below(end, diagram, branches, observation, looked_at);
+}
+
+}  // namespace
+
+LeafSet leaves_of(const Diagram& diagram, const std::vector<Branches>& branches,
+                  const Observation& observation) {
+    return walk(diagram, branches, observation, [](FactIndex) {});
+}
+
+void mark_facts_looked_at(const Diagram& diagram, const std::vector<Branches>& branches,
+                          const Observation& observation, std::vector<bool>& marks) {
+    walk(diagram, branches, observation, [&](FactIndex fact) { marks[fact] = true; });
 }
 
 }  // namespace ashtriage::reason

@@ -40,4 +40,9 @@ inline std::uint32_t leaf_of(const Diagram& diagram, std::span<const Branch> cut
 LeafSet leaves_of(const Diagram& diagram, const std::vector<Branches>& branches,
                   const Observation& observation);
 
+// Marks, in a list by fact, those that leaves_of() looks at on its way: whatever the others are,
+// the leaves are the same.
+void mark_facts_looked_at(const Diagram& diagram, const std::vector<Branches>& branches,
+                          const Observation& observation, std::vector<bool>& marks);
+
 }  // namespace ashtriage::reason

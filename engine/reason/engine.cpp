@@ -51,6 +51,27 @@ void check_applies(const Condition& applies, FactIndex whose, const Model& model
     });
 }
 
+void check_claim(const WorseClaim& claim, const Table& table, const Model& model) {
+    const std::string whose = "for a claim of table " + table.name;
+    require(claim.fact < model.facts.size(), "no such fact " + whose);
+    const Fact& fact = model.facts[claim.fact];
+    require(claim.order.empty() == (fact.kind != FactKind::choice),
+            "an order of levels is for choices, and choices need one, " + whose);
+    require(std::ranges::all_of(claim.order,
+                                [&](LevelIndex level) { return level < fact.levels.size(); }),
+            "no such level " + whose);
+    require((claim.excepted & ~all_levels(table.gives.size())) == 0 &&
+                (claim.excepted == 0 || table.hit_policy == HitPolicy::collect),
+            "outcomes are left out that are not collected, " + whose);
+    if (!claim.unless) return;
+    for_each_test(*claim.unless, [&](const auto& test) {
+        check_test(test, model, whose);
+        if constexpr (std::is_same_v<std::decay_t<decltype(test)>, OutcomeTest>) {
+            require(false, "the exception tests a table " + whose);
+        }
+    });
+}
+
 void check(const Model& model) {
     for (const Fact& fact : model.facts) {
         const bool number = fact.kind == FactKind::number;
@@ -66,6 +87,9 @@ void check(const Model& model) {
                     "rule " + rule.id + " gives an outcome that its table does not declare");
             for_each_test(rule.when, [&](const auto& test) { check_test(test, model, rule.id); });
         }
+    }
+    for (const Table& table : model.tables) {
+        for (const WorseClaim& claim : table.worse) check_claim(claim, table, model);
     }
     for (FactIndex fact = 0; fact < model.facts.size(); ++fact) {
         if (const Condition* applies = model.condition_to_apply(fact))

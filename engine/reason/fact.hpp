@@ -40,6 +40,7 @@ struct Fact {
     Interval range;          // number: the values that make sense, in the fact's unit
     double eye_error = 0.0;  // number: a judged value v may be anything in v +/- eye_error
     bool changeable = true;  // false: never offered as something that could be otherwise (species)
+    bool may_not_apply = false;  // there may be nothing that it could be said of (no line near)
     std::vector<std::string> levels;  // ordered, choice, yes_no
 
     friend bool operator==(const Fact&, const Fact&) = default;

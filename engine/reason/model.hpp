@@ -29,11 +29,23 @@ struct Rule {
     OutcomeIndex gives = 0;
 };
 
+// The claim that a case that is worse in one fact, all else alike, never gets a milder answer: no
+// outcome that stands later in `gives`, and of a collect table no outcome less. A claim to be
+// proved, not something that the engine acts upon.
+struct WorseClaim {
+    FactIndex fact = 0;
+    bool falling = false;             // smaller is worse; otherwise greater is
+    std::vector<LevelIndex> order;    // of a choice: the levels that are compared, the best first
+    LevelSet excepted = 0;            // outcomes of a collect table that the claim leaves out
+    std::optional<Condition> unless;  // pairs in which it holds for either case are left out
+};
+
 struct Table {
     std::string name;
     std::vector<std::string> gives;  // at most 62, so that two bits are left for "none", "conflict"
     HitPolicy hit_policy = HitPolicy::unique;
     std::vector<Rule> rules;
+    std::vector<WorseClaim> worse;
 };
 
 inline constexpr std::size_t most_outcomes = 62;

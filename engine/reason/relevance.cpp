@@ -24,10 +24,15 @@ std::vector<FactIndex> Engine::sufficient_facts(TableIndex table,
         return collects ? collect(table, fewer) == collected : decide(table, fewer) == outcomes;
     };
 
+    // Only what was looked at on the way to the answer can be needed.
+    std::vector<bool> looked_at(model_.facts.size(), !has_diagram(table));
+    for (const Diagram& answer : diagrams_[table].answers) {
+        mark_facts_looked_at(answer, branches_, observation, looked_at);
+    }
     Observation kept = nothing_known();
     std::vector<FactIndex> observed;
     for (const FactIndex fact : behind_[table]) {
-        if (observation[fact].is_unknown()) continue;
+        if (!looked_at[fact] || observation[fact].is_unknown()) continue;
         kept[fact] = observation[fact];
         observed.push_back(fact);
     }

@@ -10,9 +10,4 @@ bool Value::is_exact() const {
     return false;
 }
 
-const LevelSet* Value::level_set() const {
-    const Levels* levels = std::get_if<Levels>(&content_);
-    return levels == nullptr ? nullptr : &levels->set;
-}
-
 }  // namespace ashtriage::reason

@@ -42,7 +42,10 @@ class Value {
     // The content, or null when it is of another kind.
     const WhyUnknown* why_unknown() const { return std::get_if<WhyUnknown>(&content_); }
     const Interval* interval() const { return std::get_if<Interval>(&content_); }
-    const LevelSet* level_set() const;
+    const LevelSet* level_set() const {
+        const Levels* levels = std::get_if<Levels>(&content_);
+        return levels == nullptr ? nullptr : &levels->set;
+    }
 
     friend bool operator==(const Value&, const Value&) = default;
 

@@ -38,6 +38,11 @@ std::vector<Group> groups_of(const Model& model) {
             Group group = facts_of(rule.when, model);
             if (!group.empty()) groups.push_back(std::move(group));
         }
+        for (const WorseClaim& claim : model.tables[table].worse) {
+            Group group = claim.unless ? facts_of(*claim.unless, model) : Group{};
+            if (std::ranges::find(group, claim.fact) == group.end()) group.push_back(claim.fact);
+            groups.push_back(std::move(group));
+        }
     }
     return groups;
 }

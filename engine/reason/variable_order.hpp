@@ -8,9 +8,9 @@
 
 namespace ashtriage::reason {
 
-// All facts that some rule tests, each once. Facts behind the same rule attract each other until
-// the total distance no longer falls (the FORCE method of Aloul, Markov and Sakallah 2003). The
-// same model always gives the same order.
+// All facts that some rule or claim names, each once. Facts behind the same rule attract each other
+// until the total distance no longer falls (the FORCE method of Aloul, Markov and Sakallah 2003).
+// The same model always gives the same order.
 std::vector<FactIndex> variable_order(const Model& model);
 
 }  // namespace ashtriage::reason

@@ -26,6 +26,14 @@ void leave_canopy_loss_open(const packs::RuleSet& rules, reason::Observation& va
         {known->low, rules.model.facts[*loss].range.high, known->low_open, false});
 }
 
+// One of the entries from which the canopy loss is worked out.
+bool is_behind_canopy_loss(const packs::RuleSet& rules, reason::FactIndex fact) {
+    const auto loss = rules.model.find_fact(fact::canopy_loss);
+    if (!loss) return false;
+    const auto& crown = rules.facts[*loss].worked_out_from;
+    return std::ranges::find(crown, fact) != crown.end();
+}
+
 bool is_known_as(const packs::RuleSet& rules, const reason::Observation& values,
                  std::string_view fact, std::string_view level) {
     const auto index = rules.model.find_fact(fact);
@@ -81,23 +89,12 @@ std::vector<std::string_view> Interview::tables_to_settle(const reason::Observat
     return tables;
 }
 
-std::vector<reason::FactIndex> Interview::asked_for(reason::FactIndex fact) const {
-    // What is worked out is never asked; what it follows from is asked in its place.
-    std::vector<reason::FactIndex> asked;
-    for (const std::string_view entered : entered_for(rules_.model.facts[fact].name)) {
-        if (const auto index = rules_.model.find_fact(entered)) asked.push_back(*index);
-    }
-    if (asked.empty()) asked.push_back(fact);
-    return asked;
-}
-
 bool Interview::may_be_asked(reason::FactIndex fact, const reason::Observation& now) const {
     const packs::FactText& text = rules_.facts[fact];
     const std::string& name = rules_.model.facts[fact].name;
     if (!text.asked || !now[fact].is_unknown() || is_answered(name)) return false;
     if (text.group == assessor_group && !with_assessor_) return false;
-    const auto crown = entered_for(fact::canopy_loss);
-    if (std::ranges::find(crown, name) != crown.end()) {
+    if (is_behind_canopy_loss(rules_, fact)) {
         // How much of its crown a dead tree has lost would be asked in vain.
         if (is_dead(rules_, now)) return false;
         // The class says less than the percentages: only for want of them.
@@ -115,10 +112,12 @@ std::optional<reason::FactIndex> Interview::next() const {
     for (const std::string_view name : tables_to_settle(now)) {
         const auto table = rules_.model.find_table(name);
         if (!table) continue;
-        for (const reason::FactIndex worth_most : best_questions(rules_, engine_, *table, now)) {
-            for (const reason::FactIndex fact : asked_for(worth_most)) {
-                if (may_be_asked(fact, now)) best_first.push_back(fact);
+        for (const reason::FactIndex fact : best_questions(rules_, engine_, *table, now)) {
+            // What is worked out is never asked; what it follows from is asked in its place.
+            for (const reason::FactIndex entered : rules_.facts[fact].worked_out_from) {
+                if (may_be_asked(entered, now)) best_first.push_back(entered);
             }
+            if (may_be_asked(fact, now)) best_first.push_back(fact);
         }
     }
     if (best_first.empty()) return std::nullopt;

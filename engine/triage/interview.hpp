@@ -43,7 +43,6 @@ class Interview {
     reason::Observation values() const;
     bool is_answered(std::string_view fact) const;
     std::vector<std::string_view> tables_to_settle(const reason::Observation& values) const;
-    std::vector<reason::FactIndex> asked_for(reason::FactIndex fact) const;
     bool may_be_asked(reason::FactIndex fact, const reason::Observation& now) const;
 
     const packs::RuleSet& rules_;

@@ -49,12 +49,11 @@ std::vector<FactIndex> to_ask_for(const RuleSet& rules, const Observation& value
         if (std::ranges::find(asked, fact) == asked.end()) asked.push_back(fact);
     };
     for (const FactIndex fact : facts) {
-        const auto entered = entered_for(rules.model.facts[fact].name);
         bool any = false;
-        for (const std::string_view name : entered) {
-            const auto index = rules.model.find_fact(name);
-            if (index && values[*index].is_unknown() && name != fact::canopy_class) {
-                add(*index);
+        for (const FactIndex entered : rules.facts[fact].worked_out_from) {
+            const bool is_class = rules.model.facts[entered].name == fact::canopy_class;
+            if (values[entered].is_unknown() && !is_class) {
+                add(entered);
                 any = true;
             }
         }

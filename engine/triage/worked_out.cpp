@@ -140,18 +140,4 @@ std::vector<std::string> work_out(const RuleSet& rules, Observation& values) {
     return notes;
 }
 
-std::vector<std::string_view> entered_for(std::string_view worked_out_fact) {
-    if (worked_out_fact == fact::canopy_loss) {
-        return {fact::canopy_dieback, fact::canopy_thinning, fact::canopy_class};
-    }
-    if (worked_out_fact == fact::shell_per_6_inches) return {fact::shell_thickness};
-    if (worked_out_fact == fact::target_distance_in_heights) {
-        return {fact::target_distance, fact::tree_height};
-    }
-    if (worked_out_fact == fact::line_distance_in_heights) {
-        return {fact::line_distance, fact::tree_height};
-    }
-    return {};
-}
-
 }  // namespace ashtriage::triage

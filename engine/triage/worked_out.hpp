@@ -15,7 +15,4 @@ namespace ashtriage::triage {
 // that does not apply is no number of heights either. Returns notes on how that was done.
 std::vector<std::string> work_out(const packs::RuleSet& rules, reason::Observation& values);
 
-// The facts that people enter from which the named one is worked out; none for any other fact.
-std::vector<std::string_view> entered_for(std::string_view worked_out_fact);
-
 }  // namespace ashtriage::triage

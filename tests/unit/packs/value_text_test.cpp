@@ -127,9 +127,11 @@ TEST(ParseValue, KeepsTheThreeWaysOfNotKnowingApart) {
         EXPECT_EQ(fact->parse("unknown"), Value::unknown(WhyUnknown::not_asked));
         EXPECT_EQ(fact->parse("Not asked"), Value::unknown(WhyUnknown::not_asked));
         EXPECT_EQ(fact->parse("could_not_see"), Value::unknown(WhyUnknown::could_not_see));
-        EXPECT_EQ(fact->parse("does not apply"), Value::not_applicable());
-        EXPECT_EQ(fact->parse("N/A"), Value::not_applicable());
     }
+    TestFact may_be_absent = loss;
+    may_be_absent.fact.may_not_apply = true;
+    EXPECT_EQ(may_be_absent.parse("does not apply"), Value::not_applicable());
+    EXPECT_EQ(may_be_absent.parse("N/A"), Value::not_applicable());
 }
 
 void expect_refused(const TestFact& fact, std::string_view text) {
@@ -140,6 +142,14 @@ void expect_refused(const TestFact& fact, std::string_view text) {
         EXPECT_THAT(error.what(), HasSubstr(plain_name(fact.fact.name))) << text;
         EXPECT_FALSE(error.hint().empty()) << error.what();
         EXPECT_TRUE(error.where().empty()) << error.where();
+    }
+}
+
+// Every tree has a crown: not to know its loss is something else.
+TEST(ParseValue, RefusesDoesNotApplyOfWhatAppliesToEveryTree) {
+    for (const TestFact* fact : {&loss, &damage, &dead}) {
+        expect_refused(*fact, "does not apply");
+        expect_refused(*fact, "n/a");
     }
 }
 

@@ -37,17 +37,48 @@ class RandomModels {
             if (fact > 0 && chance(20)) model.applies_if.back() = random_condition(model, 1);
             model.facts.push_back(random_fact(fact));
         }
+        model.tables = tables(model);
+        return model;
+    }
+
+    // Other tables over the facts of a model.
+    std::vector<Table> tables(Model model) {
+        model.tables.clear();
         const int tables = 1 + below(3);
         for (int table = 0; table < tables; ++table) {
             model.tables.push_back(random_table(model, table));
         }
-        return model;
+        return model.tables;
     }
 
     Observation observation(const Model& model) {
         Observation observation;
         for (const Fact& fact : model.facts) observation.push_back(random_value(fact));
         return observation;
+    }
+
+    // Some claim about one fact; of a choice, about two or three of its levels.
+    WorseClaim claim(const Model& model, const Table& table) {
+        WorseClaim claim;
+        claim.fact = static_cast<FactIndex>(below(static_cast<int>(model.facts.size())));
+        const Fact& fact = model.facts[claim.fact];
+        claim.falling = fact.kind != FactKind::choice && chance(50);
+        if (fact.kind == FactKind::choice) {
+            for (LevelIndex level = 0; level < fact.levels.size(); ++level) {
+                claim.order.push_back(level);
+            }
+            std::ranges::shuffle(claim.order, random_);
+            if (chance(50)) claim.order.pop_back();
+        }
+        if (chance(30)) {
+            Model facts_only = model;
+            facts_only.tables.clear();
+            claim.unless = random_condition(facts_only, 1);
+        }
+        if (table.hit_policy == HitPolicy::collect && chance(30)) {
+            claim.excepted = only_level(static_cast<OutcomeIndex>(below(3)));
+        }
+        return claim;
     }
 
  private:

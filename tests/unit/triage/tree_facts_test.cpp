@@ -94,11 +94,11 @@ TEST(SiteFacts, DoNotOverrideWhatTheWalkAroundSays) {
     const observe::Site site = some_site();
     const auto facts = tree_facts(built_in_rules(), &site,
                                   walked({{"soil", "sandy"},
-                                          {"distance_to_water", "does not apply"},
+                                          {"distance_to_water", "40 ft"},
                                           {"infestation_distance", "62 miles"},
                                           {"in_quarantined_county", "no"}}));
     EXPECT_EQ(written(facts.values, "soil"), "sandy");
-    EXPECT_EQ(written(facts.values, "distance_to_water"), "does not apply");
+    EXPECT_EQ(written(facts.values, "distance_to_water"), "40 ft");
     EXPECT_EQ(written(facts.values, "infestation_distance"), "62 mi");
     EXPECT_EQ(written(facts.values, "in_quarantined_county"), "no");
 }

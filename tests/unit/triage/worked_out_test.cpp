@@ -28,7 +28,6 @@ TEST(CanopyLoss, IsTheOneMeasureThatWasTakenWhenTheOtherWasNot) {
     EXPECT_EQ(loss({{"canopy_dieback", "35 %"}}), "35 %");
     EXPECT_EQ(loss({{"canopy_thinning", "35 %"}}), "35 %");
     EXPECT_EQ(loss({{"canopy_dieback", "could not see"}, {"canopy_thinning", "35 %"}}), "35 %");
-    EXPECT_EQ(loss({{"canopy_dieback", "does not apply"}, {"canopy_thinning", "35 %"}}), "35 %");
 }
 
 TEST(CanopyLoss, OfTwoRangesReachesFromTheWorseLowEndToTheWorseHighEnd) {
@@ -64,8 +63,6 @@ TEST(CanopyLoss, IsNeverOverwrittenOnceItWasRecorded) {
         {{"canopy_loss", "20 %"}, {"canopy_dieback", "90 %"}, {"canopy_class", "class 5"}});
     EXPECT_EQ(written(facts.values, "canopy_loss"), "20 %");
     EXPECT_THAT(facts.notes, IsEmpty());
-    EXPECT_EQ(loss({{"canopy_loss", "does not apply"}, {"canopy_dieback", "90 %"}}),
-              "does not apply");
 }
 
 TEST(CanopyLoss, IsWorkedOutWhereItCouldNotBeSeenAsSuch) {
@@ -168,7 +165,17 @@ TEST(DistancesInHeights, BeyondTheRangeCountAsItsEnd) {
     EXPECT_EQ(clamped("4-400 ft"), reason::Interval::closed(0.5, 2.0));
 }
 
-TEST(EnteredFor, NamesWhatPeopleEnterInstead) {
+std::vector<std::string> entered_for(std::string_view fact) {
+    const packs::RuleSet& rules = built_in_rules();
+    std::vector<std::string> names;
+    for (const reason::FactIndex entered :
+         rules.facts[*rules.model.find_fact(fact)].worked_out_from) {
+        names.push_back(rules.model.facts[entered].name);
+    }
+    return names;
+}
+
+TEST(TheBuiltInFacts, NameWhatPeopleEnterInTheirPlace) {
     EXPECT_THAT(entered_for("canopy_loss"),
                 ElementsAre("canopy_dieback", "canopy_thinning", "canopy_class"));
     EXPECT_THAT(entered_for("target_distance_in_heights"),
@@ -179,12 +186,12 @@ TEST(EnteredFor, NamesWhatPeopleEnterInstead) {
 }
 
 // A worked-out fact that nobody can bring about would be asked for in vain.
-TEST(EnteredFor, CoversEveryFactThatIsNotAsked) {
+TEST(TheBuiltInFacts, ThatAreNotAskedAllSayWhatTheyAreWorkedOutFrom) {
     const packs::RuleSet& rules = built_in_rules();
     for (reason::FactIndex fact = 0; fact < rules.facts.size(); ++fact) {
         const std::string& name = rules.model.facts[fact].name;
         if (rules.facts[fact].asked || name == "dbh") continue;  // DBH comes from the stems
-        EXPECT_FALSE(entered_for(name).empty()) << name;
+        EXPECT_FALSE(rules.facts[fact].worked_out_from.empty()) << name;
     }
 }
 

@@ -1,0 +1,47 @@
+// Checking a rule set before any tree is judged by it: under its own settings and under every
+// preset.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "packs/rule_files.hpp"
+#include "packs/rule_set.hpp"
+#include "prove/check.hpp"
+
+namespace ashtriage::packs {
+
+// The rules as one preset sets them, and what there is to say of each table.
+struct PresetCheck {
+    RuleSet rules;  // rules.preset names the preset; empty: the settings' own values
+    prove::ModelCheck check;
+};
+
+struct NeverFires {
+    reason::TableIndex table = 0;
+    reason::RuleIndex rule = 0;
+    prove::WhyDead why = prove::WhyDead::never_met;
+};
+
+struct RuleCheck {
+    std::vector<PresetCheck> presets;  // at least one; facts, tables and rules are alike in all
+    // Rules that never fire under any of the presets. A rule that only some of them switch off is
+    // as it should be.
+    std::vector<NeverFires> never_fire;
+    // Facts that are asked for or worked out, and on which no answer depends under any preset.
+    std::vector<reason::FactIndex> needless_facts;
+
+    // Everything was analysed, and nothing was found.
+    bool passed() const;
+};
+
+// Reads and checks the rules under their own settings and every preset, or only under `preset` if
+// one is named; then nothing is said of rules that it switches off, nor of facts. Throws BadFile
+// and measure::InputError as read_rule_set does.
+RuleCheck check_rules(const std::vector<RuleFile>& files,
+                      const std::optional<std::string>& preset = {},
+                      const prove::CheckLimits& limits = {});
+
+}  // namespace ashtriage::packs

@@ -1,0 +1,161 @@
+#include "prove/monotone.hpp"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <utility>
+
+namespace ashtriage::prove {
+
+namespace {
+
+using reason::Branch;
+using reason::Branches;
+using reason::Compiler;
+using reason::FactIndex;
+using reason::is_leaf;
+using reason::leaf_value;
+using reason::Level;
+using reason::Model;
+using reason::Node;
+using reason::Observation;
+using reason::WorseClaim;
+
+// What is followed at once: the answers to the two cases, and whether the claim makes an exception
+// of either.
+struct Pair {
+    Node better;
+    Node worse;
+    Node better_excepted;
+    Node worse_excepted;
+
+    friend auto operator<=>(const Pair&, const Pair&) = default;
+};
+
+class PairSearch {
+ public:
+    PairSearch(Compiler& compiler, const Model& model, const std::vector<Branches>& branches,
+               const WorseClaim& claim, bool collects)
+        : compiler_(compiler),
+          model_(model),
+          branches_(branches),
+          claim_(claim),
+          collects_(collects),
+          ranks_(ranks_of_branches()),
+          better_(model.facts.size()),
+          worse_(model.facts.size()) {}
+
+    std::optional<Counterexample> search(Node answer) {
+        const Node excepted = claim_.unless ? compiler_.condition(*claim_.unless) : reason::no_leaf;
+        search(Pair{answer, answer, excepted, excepted});
+        return found_;
+    }
+
+ private:
+    // How bad each cell of the claim's fact is; cells of the same rank are not compared.
+    std::vector<std::optional<std::size_t>> ranks_of_branches() const {
+        const std::vector<reason::Value>& cells = branches_[claim_.fact].cells();
+        std::vector<std::optional<std::size_t>> ranks(branches_[claim_.fact].count());
+        for (std::size_t cell = 0; cell < cells.size(); ++cell) {
+            if (claim_.order.empty()) {
+                ranks[cell] = claim_.falling ? cells.size() - cell : cell;
+                continue;
+            }
+            for (std::size_t rank = 0; rank < claim_.order.size(); ++rank) {
+                if (reason::has_level(*cells[cell].level_set(), claim_.order[rank])) {
+                    ranks[cell] = rank;
+                }
+            }
+        }
+        return ranks;
+    }
+
+    bool is_worse(Branch better, Branch worse) const {
+        return ranks_[better] && ranks_[worse] && *ranks_[better] < *ranks_[worse];
+    }
+
+    bool wrong_way_round(std::uint32_t better, std::uint32_t worse) const {
+        if (collects_) return better > worse;  // collected in the better case only
+        const bool both_answered = better < reason::most_outcomes && worse < reason::most_outcomes;
+        return both_answered && worse > better;  // the earlier in `gives`, the more severe
+    }
+
+    // True when a pair was found. What was looked through in vain is not looked through again.
+    bool search(const Pair& pair) {
+        const auto& store = compiler_.store();
+        if (pair.better == pair.worse && !still_to_come(pair)) return false;
+        if (pair.better_excepted == reason::yes_leaf || pair.worse_excepted == reason::yes_leaf) {
+            return false;
+        }
+        if (is_leaf(pair.better) && is_leaf(pair.worse) &&
+            !wrong_way_round(leaf_value(pair.better), leaf_value(pair.worse))) {
+            return false;
+        }
+        const Level at =
+            std::min({store.level(pair.better), store.level(pair.worse),
+                      store.level(pair.better_excepted), store.level(pair.worse_excepted)});
+        if (at == store.level_count()) {
+            found_ =
+                Counterexample{better_, worse_, leaf_value(pair.better), leaf_value(pair.worse)};
+            return true;
+        }
+        if (!seen_.insert(pair).second) return false;
+
+        const FactIndex fact = compiler_.order()[at];
+        const Branch count = store.branch_count(at);
+        for (Branch better = 0; better < count; ++better) {
+            for (Branch worse = 0; worse < count; ++worse) {
+                const bool wanted = fact == claim_.fact ? is_worse(better, worse) : better == worse;
+                if (!wanted) continue;
+                better_[fact] = branches_[fact].value(better);
+                worse_[fact] = branches_[fact].value(worse);
+                if (search({store.branch(pair.better, at, better),
+                            store.branch(pair.worse, at, worse),
+                            store.branch(pair.better_excepted, at, better),
+                            store.branch(pair.worse_excepted, at, worse)})) {
+                    return true;
+                }
+            }
+        }
+        better_[fact] = worse_[fact] = reason::Value{};
+        return false;
+    }
+
+    // Whether the two cases can still come to differ further down.
+    bool still_to_come(const Pair& pair) const {
+        const auto& order = compiler_.order();
+        const auto at = std::ranges::find(order, claim_.fact) - order.begin();
+        return compiler_.store().level(pair.better) <= static_cast<Level>(at);
+    }
+
+    Compiler& compiler_;
+    const Model& model_;
+    const std::vector<Branches>& branches_;
+    const WorseClaim& claim_;
+    bool collects_;
+    std::vector<std::optional<std::size_t>> ranks_;  // by branch; nothing: not compared
+    Observation better_;
+    Observation worse_;
+    std::set<Pair> seen_;
+    std::optional<Counterexample> found_;
+};
+
+}  // namespace
+
+std::optional<Counterexample> counterexample(Compiler& compiler, const Model& model,
+                                             const std::vector<Branches>& branches,
+                                             reason::TableIndex table, const WorseClaim& claim) {
+    const bool collects = model.tables[table].hit_policy == reason::HitPolicy::collect;
+    const std::vector<Node>& answers = compiler.compiled(table)->answers;
+    for (reason::OutcomeIndex outcome = 0; outcome < answers.size(); ++outcome) {
+        if (reason::has_level(claim.excepted, outcome)) continue;
+        PairSearch search(compiler, model, branches, claim, collects);
+        auto found = search.search(answers[outcome]);
+        if (!found) continue;
+        if (collects) found->better_gives = found->worse_gives = outcome;
+        return found;
+    }
+    return std::nullopt;
+}
+
+}  // namespace ashtriage::prove
