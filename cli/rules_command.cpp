@@ -14,7 +14,8 @@ CLI::App* add_rules_part(CLI::App& rules, Selection& selection, const char* name
 }
 
 void add_rules_command(CLI::App& app, Selection& selection) {
-    CLI::App* command = app.add_subcommand("rules", "The rule packs: show, check, compare, copy, test them");
+    CLI::App* command =
+        app.add_subcommand("rules", "The rule packs: show, check, compare, copy, test them");
     command->require_subcommand(1);
     add_rules_check(*command, selection);
     add_rules_copy(*command, selection);

@@ -25,8 +25,7 @@ struct DiffOptions {
 present::Knowledge edition(const Options& options, const std::string& rules,
                            const std::string& preset) {
     Options chosen = options;
-    chosen.rules = rules == built_in ? std::nullopt
-                                     : std::optional<std::filesystem::path>(rules);
+    chosen.rules = rules == built_in ? std::nullopt : std::optional<std::filesystem::path>(rules);
     chosen.preset = preset;
     return load_knowledge(chosen);
 }

@@ -74,8 +74,8 @@ bool RuleCheck::passed() const {
            });
 }
 
-RuleCheck check_rules(const std::vector<RuleFile>& files,
-                      const std::optional<std::string>& preset, const prove::CheckLimits& limits) {
+RuleCheck check_rules(const std::vector<RuleFile>& files, const std::optional<std::string>& preset,
+                      const prove::CheckLimits& limits) {
     RuleCheck result;
     const auto add = [&](std::string_view name) {
         RuleSet rules = read_rule_set(files, name);

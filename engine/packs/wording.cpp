@@ -164,9 +164,12 @@ std::string spoken_value(const RuleSet& rule_set, reason::FactIndex fact,
         const std::string high = spoken(exact->high, unit);
         return exact->high_open ? "under " + high : high + " or less";
     }
-    return fmt::format("{}{} to {}{}", exact->low_open ? "over " : "",
-                       number_text(exact->low, decimals_spoken), exact->high_open ? "under " : "",
-                       spoken(exact->high, unit));
+    const std::string low = number_text(exact->low, decimals_spoken);
+    const std::string high = spoken(exact->high, unit);
+    if (exact->low_open) {
+        return fmt::format("over {} and {} {}", low, exact->high_open ? "under" : "up to", high);
+    }
+    return fmt::format("{} to {}{}", low, exact->high_open ? "under " : "", high);
 }
 
 std::string setting_text(const Setting& setting) {

@@ -29,7 +29,7 @@ struct Finding {
     std::string text;
 };
 
-std::string quoted(std::string_view name) {
+std::string in_quotes(std::string_view name) {
     return '"' + std::string(name) + '"';
 }
 
@@ -41,6 +41,7 @@ std::string where_and_example(const RuleSet& rules, const prove::Region& region)
 std::string direction_words(const RuleSet& rules, const reason::WorseClaim& claim) {
     const reason::Fact& fact = rules.model.facts[claim.fact];
     const std::string name = packs::plain_name(fact.name);
+    if (fact.kind == reason::FactKind::yes_no) return name + (claim.falling ? " no" : " yes");
     if (claim.order.empty()) return name + (claim.falling ? " falling" : " rising");
     std::vector<std::string> levels;
     for (const reason::LevelIndex level : claim.order) {
@@ -60,15 +61,16 @@ std::string refutation(const RuleSet& rules, const reason::Table& table,
     reason::Observation rest = prove::example_of(pair.better);
     rest[claim.fact] = {};
     std::string words = "not true that " + direction_words(rules, claim) +
-                        " never leads to a milder answer. With " + example_words(rules, rest) + ": ";
+                        " never leads to a milder answer. With " + example_words(rules, rest) +
+                        ": ";
     const std::string better = outcome_words(table.gives[pair.better_gives]);
     if (table.hit_policy == HitPolicy::collect) {
-        return words + name + " " + value(pair.better) + " raises " + quoted(better) + ", " +
+        return words + name + " " + value(pair.better) + " raises " + in_quotes(better) + ", " +
                name + " " + value(pair.worse) + " does not.";
     }
-    return words + name + " " + value(pair.better) + " gives " + quoted(better) + ", " + name + " " +
-           value(pair.worse) + " only " + quoted(outcome_words(table.gives[pair.worse_gives])) +
-           ".";
+    return words + name + " " + value(pair.better) + " gives " + in_quotes(better) + ", " + name +
+           " " + value(pair.worse) + " only " +
+           in_quotes(outcome_words(table.gives[pair.worse_gives])) + ".";
 }
 
 void add_not_analysed(const TableCheck& table, const std::string& name,
@@ -79,7 +81,9 @@ void add_not_analysed(const TableCheck& table, const std::string& name,
     if (!table.dead_rules_analysed) parts.emplace_back("rules that never fire");
     if (!table.claims_analysed) parts.emplace_back("claims");
     if (parts.empty()) return;
-    findings.push_back({"not-analysed", name, {},
+    findings.push_back({"not-analysed",
+                        name,
+                        {},
                         "not analysed for " + packs::joined(parts, "and") +
                             ": the table is too large. Nothing is known of them."});
 }
@@ -98,13 +102,17 @@ std::vector<Finding> findings_of(const RuleSet& rules, const TableCheck& check) 
         if (!overlap.conflict) continue;
         const std::string& first = table.rules[overlap.first].id;
         const std::string& second = table.rules[overlap.second].id;
-        findings.push_back({"conflict", table.name, {first, second},
-                            "the rules " + quoted(first) + " and " + quoted(second) +
+        findings.push_back({"conflict",
+                            table.name,
+                            {first, second},
+                            "the rules " + in_quotes(first) + " and " + in_quotes(second) +
                                 " both hold where " + where_and_example(rules, overlap.where)});
     }
     for (const prove::ClaimCheck& claim : check.claims) {
         if (!claim.refuted_by) continue;
-        findings.push_back({"claim-refuted", table.name, {},
+        findings.push_back({"claim-refuted",
+                            table.name,
+                            {},
                             refutation(rules, table, table.worse[claim.claim], *claim.refuted_by)});
     }
     add_not_analysed(check, table.name, findings);
@@ -117,8 +125,10 @@ std::vector<Finding> general_findings(const RuleCheck& check) {
     for (const packs::NeverFires& dead : check.never_fire) {
         const reason::Table& table = rules.model.tables[dead.table];
         const std::string& id = table.rules[dead.rule].id;
-        findings.push_back({"never-fires", table.name, {id},
-                            "the rule " + quoted(id) + " of " + quoted(table.name) +
+        findings.push_back({"never-fires",
+                            table.name,
+                            {id},
+                            "the rule " + in_quotes(id) + " of " + in_quotes(table.name) +
                                 (dead.why == prove::WhyDead::never_met
                                      ? " can never fire: no tree meets its condition."
                                      : " can never fire: wherever it holds, another rule that "
@@ -126,9 +136,11 @@ std::vector<Finding> general_findings(const RuleCheck& check) {
     }
     for (const reason::FactIndex fact : check.needless_facts) {
         const std::string& name = rules.model.facts[fact].name;
-        findings.push_back({"needless-fact", {}, {},
-                            "the fact " + quoted(name) +
-                                " is asked for nothing: no answer depends on it."});
+        findings.push_back(
+            {"needless-fact",
+             {},
+             {},
+             "the fact " + in_quotes(name) + " is asked for nothing: no answer depends on it."});
     }
     return findings;
 }
@@ -165,13 +177,13 @@ std::string claims_text(const RuleSet& rules, const TableCheck& check) {
         const reason::WorseClaim& claimed = table.worse[claim.claim];
         proved.push_back(direction_words(rules, claimed));
         if (claimed.excepted == 0 && !claimed.unless) continue;
-        const std::string left_out =
-            claimed.unless ? "where " + packs::condition_text(*claimed.unless, rules)
-                           : packs::outcomes_text(table, claimed.excepted, "and");
-        exceptions += paragraph(packs::plain_name(rules.model.facts[claimed.fact].name) +
-                                    ", leaving out " + left_out + ": " +
-                                    text.claims[claim.claim].because,
-                                "    except ");
+        const std::string left_out = claimed.unless
+                                         ? "where " + packs::condition_text(*claimed.unless, rules)
+                                         : packs::outcomes_text(table, claimed.excepted, "and");
+        exceptions +=
+            paragraph(packs::plain_name(rules.model.facts[claimed.fact].name) + ", leaving out " +
+                          left_out + ": " + text.claims[claim.claim].because,
+                      "    except ");
     }
     if (proved.empty()) return {};
     return paragraph("Proved: never a milder answer with " + packs::joined(proved, "or") + ".",
@@ -183,10 +195,10 @@ std::string overlaps_text(const RuleSet& rules, const TableCheck& check, bool li
     const reason::Table& table = rules.model.tables[check.table];
     const std::size_t settled = check.overlap_count - check.conflict_count;
     if (settled == 0) return {};
-    std::string text = paragraph(std::to_string(settled) +
-                                     (settled == 1 ? " pair of rules" : " pairs of rules") +
-                                     " can hold together; " + policy_words(table.hit_policy) + ".",
-                                 "  ");
+    std::string text =
+        paragraph(std::to_string(settled) + (settled == 1 ? " pair of rules" : " pairs of rules") +
+                      " can hold together; " + policy_words(table.hit_policy) + ".",
+                  "  ");
     if (!list) return text;
     for (const prove::Overlap& overlap : check.overlaps) {
         if (overlap.conflict) continue;
@@ -223,8 +235,7 @@ std::string preset_text(const PresetCheck& preset, const PresetCheck& first) {
             here += finding_text(finding);
         }
         std::string there;
-        for (const Finding& finding :
-             findings_of(first.rules, first.check.tables[check.table])) {
+        for (const Finding& finding : findings_of(first.rules, first.check.tables[check.table])) {
             there += finding_text(finding);
         }
         if (here.empty() || here == there) continue;
@@ -235,18 +246,18 @@ std::string preset_text(const PresetCheck& preset, const PresetCheck& first) {
 
 std::string closing_words(const RuleCheck& check) {
     if (!check.passed()) {
-        return "Findings: see the lines in capitals. A rule set with gaps or conflicts leaves trees "
+        return "Findings: see the lines in capitals. A rule set with gaps or conflicts leaves "
+               "trees "
                "without an answer.";
     }
     std::size_t claims = 0;
     for (const TableCheck& table : check.presets.front().check.tables) {
         claims += table.claims.size();
     }
-    const std::string settings =
-        check.presets.size() > 1
-            ? "under the default settings and " + std::to_string(check.presets.size() - 1) +
-                  " presets"
-            : "under the " + preset_name(check.presets.front());
+    const std::string settings = check.presets.size() > 1
+                                     ? "under the default settings and " +
+                                           std::to_string(check.presets.size() - 1) + " presets"
+                                     : "under the " + preset_name(check.presets.front());
     return "Passed " + settings + ": every table is complete, no rule contradicts another, " +
            (check.presets.size() > 1 ? "every rule can fire, every fact is needed, " : "") +
            "and " + std::to_string(claims) + " claims are proved.";
@@ -309,11 +320,12 @@ Json check_json(const RuleCheck& check) {
             }
             Json overlaps = Json::array();
             for (const prove::Overlap& overlap : table.overlaps) {
-                overlaps.push_back({{"first", described.rules[overlap.first].id},
-                                    {"second", described.rules[overlap.second].id},
-                                    {"conflict", overlap.conflict},
-                                    {"where", region_words(preset.rules, overlap.where.values)},
-                                    {"example", example_words(preset.rules, overlap.where.example)}});
+                overlaps.push_back(
+                    {{"first", described.rules[overlap.first].id},
+                     {"second", described.rules[overlap.second].id},
+                     {"conflict", overlap.conflict},
+                     {"where", region_words(preset.rules, overlap.where.values)},
+                     {"example", example_words(preset.rules, overlap.where.example)}});
             }
             const auto proved = std::ranges::count_if(
                 table.claims, [](const auto& claim) { return !claim.refuted_by.has_value(); });

@@ -72,19 +72,17 @@ std::string change_text(const ChangedAnswer& change, const packs::RuleSet& words
 
 std::string book_text(const BookComparison* book) {
     if (book == nullptr) return paragraph("There is no book, so no trees were compared.");
-    std::string text = paragraph(std::to_string(book->affected.size()) + " of the " +
-                                 std::to_string(book->trees) +
-                                 " trees in the book get another answer.");
+    std::string text =
+        paragraph(std::to_string(book->affected.size()) + " of the " + std::to_string(book->trees) +
+                  " trees in the book get another answer.");
     for (std::size_t i = 0; i < std::min(book->affected.size(), most_trees_listed); ++i) {
         const AffectedTree& tree = book->affected[i];
-        text += paragraph(tree.site + ", tree " + tree.tree + ": " +
-                              packs::joined(tree.changes, "and"),
-                          "  - ");
+        text += paragraph(
+            tree.site + ", tree " + tree.tree + ": " + packs::joined(tree.changes, "and"), "  - ");
     }
     if (book->affected.size() > most_trees_listed) {
-        text += paragraph("and " + std::to_string(book->affected.size() - most_trees_listed) +
-                              " more.",
-                          "  - ");
+        text += paragraph(
+            "and " + std::to_string(book->affected.size() - most_trees_listed) + " more.", "  - ");
     }
     return text;
 }
@@ -190,12 +188,9 @@ std::string diff_csv(const RuleComparison& comparison) {
 
 Json diff_json(const RuleComparison& comparison, const BookComparison* book) {
     const prove::Comparison& found = comparison.comparison;
-    Json json{{"differs", differs(comparison)},
-              {"facts_added", found.facts_added},
-              {"facts_removed", found.facts_removed},
-              {"facts_changed", found.facts_changed},
-              {"tables_added", found.tables_added},
-              {"tables_removed", found.tables_removed},
+    Json json{{"differs", differs(comparison)},       {"facts_added", found.facts_added},
+              {"facts_removed", found.facts_removed}, {"facts_changed", found.facts_changed},
+              {"tables_added", found.tables_added},   {"tables_removed", found.tables_removed},
               {"not_analysed", found.not_analysed}};
     json["changes"] = Json::array();
     for (const ChangedAnswer* change : in_order_of_weight(comparison)) {

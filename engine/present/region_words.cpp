@@ -1,5 +1,7 @@
 #include "present/region_words.hpp"
 
+#include <bit>
+#include <string_view>
 #include <vector>
 
 #include "packs/wording.hpp"
@@ -8,6 +10,21 @@
 namespace ashtriage::present {
 
 namespace {
+
+// "species is not fringetree, mountain ash or not ash" says more in fewer words than seven kinds of
+// ash.
+std::string region_value(const packs::RuleSet& rules, reason::FactIndex fact,
+                         const reason::Value& value) {
+    const reason::Fact& described = rules.model.facts[fact];
+    const reason::LevelSet* levels = value.level_set();
+    if (described.kind == reason::FactKind::choice && levels != nullptr) {
+        const reason::LevelSet others = reason::all_levels(described.levels.size()) & ~*levels;
+        if (others != 0 && std::popcount(others) < std::popcount(*levels)) {
+            return "not " + packs::spoken_value(rules, fact, reason::Value::levels(others));
+        }
+    }
+    return packs::spoken_value(rules, fact, value);
+}
 
 std::vector<std::string> parts_of(const packs::RuleSet& rules, const reason::Observation& values,
                                   std::string_view between) {
@@ -18,7 +35,7 @@ std::vector<std::string> parts_of(const packs::RuleSet& rules, const reason::Obs
         parts.push_back(values[fact].is_not_applicable()
                             ? name + " does not apply"
                             : name + std::string(between) +
-                                  packs::spoken_value(rules, fact, values[fact]));
+                                  region_value(rules, fact, values[fact]));
     }
     return parts;
 }

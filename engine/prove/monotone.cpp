@@ -1,7 +1,7 @@
 #include "prove/monotone.hpp"
 
 #include <algorithm>
-#include <array>
+#include <numeric>
 #include <set>
 #include <utility>
 
@@ -41,7 +41,7 @@ class PairSearch {
           branches_(branches),
           claim_(claim),
           collects_(collects),
-          ranks_(ranks_of_branches()),
+          badness_(badness_of_branches()),
           better_(model.facts.size()),
           worse_(model.facts.size()) {}
 
@@ -52,26 +52,48 @@ class PairSearch {
     }
 
  private:
-    // How bad each cell of the claim's fact is; cells of the same rank are not compared.
-    std::vector<std::optional<std::size_t>> ranks_of_branches() const {
+    // How bad the values of a branch are, from the least to the most; nothing where none of them is
+    // compared. Levels that no rule tells apart share a branch, however far apart they stand.
+    struct Badness {
+        std::size_t least = 0;
+        reason::Value least_bad;
+        std::size_t most = 0;
+        reason::Value most_bad;
+    };
+
+    std::vector<std::optional<Badness>> badness_of_branches() const {
         const std::vector<reason::Value>& cells = branches_[claim_.fact].cells();
-        std::vector<std::optional<std::size_t>> ranks(branches_[claim_.fact].count());
+        std::vector<std::optional<Badness>> badness(branches_[claim_.fact].count());
         for (std::size_t cell = 0; cell < cells.size(); ++cell) {
-            if (claim_.order.empty()) {
-                ranks[cell] = claim_.falling ? cells.size() - cell : cell;
+            if (cells[cell].interval() != nullptr) {
+                const std::size_t rank = claim_.falling ? cells.size() - cell : cell;
+                badness[cell] = Badness{rank, cells[cell], rank, cells[cell]};
                 continue;
             }
-            for (std::size_t rank = 0; rank < claim_.order.size(); ++rank) {
-                if (reason::has_level(*cells[cell].level_set(), claim_.order[rank])) {
-                    ranks[cell] = rank;
-                }
+            const std::vector<reason::LevelIndex> best_first = levels_best_first();
+            for (std::size_t rank = 0; rank < best_first.size(); ++rank) {
+                if (!reason::has_level(*cells[cell].level_set(), best_first[rank])) continue;
+                const auto value = reason::Value::level(best_first[rank]);
+                if (!badness[cell]) badness[cell] = Badness{rank, value, rank, value};
+                badness[cell]->most = rank;
+                badness[cell]->most_bad = value;
             }
         }
-        return ranks;
+        return badness;
+    }
+
+    std::vector<reason::LevelIndex> levels_best_first() const {
+        std::vector<reason::LevelIndex> levels = claim_.order;
+        if (!levels.empty()) return levels;
+        levels.resize(model_.facts[claim_.fact].levels.size());
+        std::iota(levels.begin(), levels.end(), reason::LevelIndex{0});
+        if (claim_.falling) std::ranges::reverse(levels);
+        return levels;
     }
 
     bool is_worse(Branch better, Branch worse) const {
-        return ranks_[better] && ranks_[worse] && *ranks_[better] < *ranks_[worse];
+        return badness_[better] && badness_[worse] &&
+               badness_[better]->least < badness_[worse]->most;
     }
 
     bool wrong_way_round(std::uint32_t better, std::uint32_t worse) const {
@@ -107,8 +129,11 @@ class PairSearch {
             for (Branch worse = 0; worse < count; ++worse) {
                 const bool wanted = fact == claim_.fact ? is_worse(better, worse) : better == worse;
                 if (!wanted) continue;
-                better_[fact] = branches_[fact].value(better);
-                worse_[fact] = branches_[fact].value(worse);
+                const bool compared = fact == claim_.fact;
+                better_[fact] = compared ? badness_[better]->least_bad  //
+                                         : branches_[fact].value(better);
+                worse_[fact] = compared ? badness_[worse]->most_bad  //
+                                        : branches_[fact].value(worse);
                 if (search({store.branch(pair.better, at, better),
                             store.branch(pair.worse, at, worse),
                             store.branch(pair.better_excepted, at, better),
@@ -133,7 +158,7 @@ class PairSearch {
     const std::vector<Branches>& branches_;
     const WorseClaim& claim_;
     bool collects_;
-    std::vector<std::optional<std::size_t>> ranks_;  // by branch; nothing: not compared
+    std::vector<std::optional<Badness>> badness_;  // by branch of the claim's fact
     Observation better_;
     Observation worse_;
     std::set<Pair> seen_;

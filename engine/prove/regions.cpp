@@ -140,23 +140,21 @@ Value joined_cells(const Branches& branches, const std::vector<bool>& allowed, F
     return Value::levels(levels);
 }
 
-// The roundest number of a stretch: an end that belongs to it, else one between, in as few decimals
-// as will do.
-double round_number(const Interval& stretch) {
+// A number of the stretch that is easy to read: its low end if that belongs to it, else the next
+// above it in as few decimals as will do.
+double plain_number(const Interval& stretch) {
     if (!stretch.low_open) return stretch.low;
-    if (!stretch.high_open) return stretch.high;
-    const double middle = (stretch.low + stretch.high) / 2.0;
     constexpr int most_decimals = 6;
     for (int decimals = 0; decimals <= most_decimals; ++decimals) {
         const double scale = std::pow(10.0, decimals);
-        const double rounded = std::round(middle * scale) / scale;
-        if (stretch.contains(rounded)) return rounded;
+        const double next = (std::floor(stretch.low * scale) + 1.0) / scale;
+        if (stretch.contains(next)) return next;
     }
-    return middle;
+    return stretch.high_open ? (stretch.low + stretch.high) / 2.0 : stretch.high;
 }
 
 Value one_of(const Value& value) {
-    if (const Interval* stretch = value.interval()) return Value::number(round_number(*stretch));
+    if (const Interval* stretch = value.interval()) return Value::number(plain_number(*stretch));
     if (const LevelSet* levels = value.level_set()) {
         return Value::levels(*levels & (~*levels + 1));
     }

@@ -11,15 +11,16 @@ using reason::Interval;
 using reason::Observation;
 using reason::Value;
 
-TEST(ExampleOf, TakesAnEndThatBelongsToTheStretch) {
+TEST(ExampleOf, TakesTheLowEndWhereItBelongsToTheStretch) {
     EXPECT_EQ(example_of({Value::range(Interval::closed(30, 50))})[0], Value::number(30));
-    EXPECT_EQ(example_of({Value::range({30, 50, true, false})})[0], Value::number(50));
+    EXPECT_EQ(example_of({Value::range({30, 50, false, true})})[0], Value::number(30));
 }
 
-TEST(ExampleOf, TakesARoundNumberInsideWhereNoEndBelongsToIt) {
-    EXPECT_EQ(example_of({Value::range({30, 50, true, true})})[0], Value::number(40));
-    EXPECT_EQ(example_of({Value::range({0, 1, true, true})})[0], Value::number(0.5));
+TEST(ExampleOf, TakesTheNextPlainNumberWhereTheLowEndDoesNotBelongToIt) {
+    EXPECT_EQ(example_of({Value::range({15, 3000, true, false})})[0], Value::number(16));
+    EXPECT_EQ(example_of({Value::range({0, 1, true, true})})[0], Value::number(0.1));
     EXPECT_EQ(example_of({Value::range({1, 2.2, true, true})})[0], Value::number(2));
+    EXPECT_EQ(example_of({Value::range({0.25, 0.3, true, true})})[0], Value::number(0.26));
 }
 
 TEST(ExampleOf, TakesTheFirstOfSeveralLevels) {
