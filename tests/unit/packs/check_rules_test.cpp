@@ -80,7 +80,7 @@ TEST(CheckRules, FindsAConflictOfATableThatAllowsOneRuleOnly) {
 TEST(CheckRules, FindsAFactOnWhichNothingDepends) {
     const RuleCheck check = check_of(
         changed("  dead: {kind: yes_no,",
-                "  lean: {kind: yes_no, group: tree, ask: Does it lean?, source: invented}\n"
+                "  lean: {kind: yes_no, group: tree, ask: \"Does it lean?\", source: invented}\n"
                 "  dead: {kind: yes_no,"));
     const reason::Model& model = check.presets.front().rules.model;
     EXPECT_THAT(check.needless_facts, ElementsAre(*model.find_fact("lean")));
@@ -90,7 +90,7 @@ TEST(CheckRules, FindsAFactOnWhichNothingDepends) {
 TEST(CheckRules, NeedsWhatANeededFactIsWorkedOutFrom) {
     const std::string pack =
         changed("  dead: {kind: yes_no,",
-                "  lean: {kind: yes_no, group: tree, ask: Does it lean?, source: invented}\n"
+                "  lean: {kind: yes_no, group: tree, ask: \"Does it lean?\", source: invented}\n"
                 "  dead: {kind: yes_no, asked: no, worked_out_from: [lean],");
     EXPECT_THAT(check_of(pack).needless_facts, IsEmpty());
 }
