@@ -68,7 +68,7 @@ void check_clears_no_tree(const std::string& text, const std::string& what, Plac
     const std::string words = normalised(text);
     for (const char* claim : {"is safe", "are safe", "looks safe", "safe tree", "tree safe"}) {
         if (words.find(claim) == std::string::npos) continue;
-        source.refuse("says-safe", place, fmt::format("{} calls something safe", what),
+        source.refuse("clears-a-tree", place, fmt::format("{} calls something safe", what),
                       "say what was looked for and not found, or what to do");
         return;
     }

@@ -224,7 +224,7 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"{loss} is above", "{los} is above", "unknown-placeholder", "A loss of", "'loss'"},
         Refusal{"{loss} is above", "{loss is above", "bad-placeholder", "A loss of",
                 "{canopy_loss}"},
-        Refusal{"client: Too little is left.", "client: The tree is safe.", "says-safe",
+        Refusal{"client: Too little is left.", "client: The tree is safe.", "clears-a-tree",
                 "The tree is safe", "looked for"},
         Refusal{"when: {dead: yes}, gives: dead_tree",
                 "when: {flags: {includes: brittle}}, gives: dead_tree", "cycle",

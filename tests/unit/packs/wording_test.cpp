@@ -55,7 +55,7 @@ TEST_F(Wording, RoundsNumbersToTwoDecimals) {
     tree_[0] = Value::number(100.0 / 3);
     EXPECT_EQ(worded_for("{loss}"), "33.33 %");
     tree_[0] = Value::range({10.0 / 3, 20.0 / 3, true, false});
-    EXPECT_EQ(worded_for("{loss}"), "over 3.33 to 6.67 %");
+    EXPECT_EQ(worded_for("{loss}"), "over 3.33 and up to 6.67 %");
     tree_[0] = Value::range({50, 100, true, false});
     EXPECT_EQ(worded_for("{loss}"), "over 50 %");
 }
