@@ -6,6 +6,7 @@
 
 #include "packs/wording.hpp"
 #include "packs/words.hpp"
+#include "present/claim_words.hpp"
 #include "present/csv_text.hpp"
 #include "present/region_words.hpp"
 #include "present/text_layout.hpp"
@@ -36,20 +37,6 @@ std::string in_quotes(std::string_view name) {
 std::string where_and_example(const RuleSet& rules, const prove::Region& region) {
     return region_words(rules, region.values) +
            ". For example: " + example_words(rules, region.example) + ".";
-}
-
-std::string direction_words(const RuleSet& rules, const reason::WorseClaim& claim) {
-    const reason::Fact& fact = rules.model.facts[claim.fact];
-    const std::string name = packs::plain_name(fact.name);
-    if (fact.kind == reason::FactKind::yes_no) return name + (claim.falling ? " no" : " yes");
-    if (claim.order.empty()) return name + (claim.falling ? " falling" : " rising");
-    std::vector<std::string> levels;
-    for (const reason::LevelIndex level : claim.order) {
-        levels.push_back(packs::plain_name(fact.levels[level]));
-    }
-    std::string words = name + " going from ";
-    for (std::size_t i = 0; i < levels.size(); ++i) words += (i == 0 ? "" : " to ") + levels[i];
-    return words;
 }
 
 std::string refutation(const RuleSet& rules, const reason::Table& table,
@@ -169,21 +156,13 @@ std::string policy_words(HitPolicy policy) {
 
 std::string claims_text(const RuleSet& rules, const TableCheck& check) {
     const reason::Table& table = rules.model.tables[check.table];
-    const packs::TableText& text = rules.tables[check.table];
     std::vector<std::string> proved;
     std::string exceptions;
     for (const prove::ClaimCheck& claim : check.claims) {
         if (claim.refuted_by) continue;
-        const reason::WorseClaim& claimed = table.worse[claim.claim];
-        proved.push_back(direction_words(rules, claimed));
-        if (claimed.excepted == 0 && !claimed.unless) continue;
-        const std::string left_out = claimed.unless
-                                         ? "where " + packs::condition_text(*claimed.unless, rules)
-                                         : packs::outcomes_text(table, claimed.excepted, "and");
-        exceptions +=
-            paragraph(packs::plain_name(rules.model.facts[claimed.fact].name) + ", leaving out " +
-                          left_out + ": " + text.claims[claim.claim].because,
-                      "    except ");
+        proved.push_back(direction_words(rules, table.worse[claim.claim]));
+        const std::string exception = exception_words(rules, check.table, claim.claim);
+        if (!exception.empty()) exceptions += paragraph(exception, "    except ");
     }
     if (proved.empty()) return {};
     return paragraph("Proved: never a milder answer with " + packs::joined(proved, "or") + ".",

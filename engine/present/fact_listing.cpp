@@ -28,15 +28,19 @@ struct ShownFact {
     const Fact& fact;
     const packs::FactText& text;
     std::string expects;
-    std::string eye_error;    // "10 %"; empty: not judged by eye
-    WordedCondition only_if;  // no text: applies always
+    std::string eye_error;                     // "10 %"; empty: not judged by eye
+    WordedCondition only_if;                   // no text: applies always
+    std::vector<std::string> worked_out_from;  // names of facts
 };
 
 ShownFact shown_fact(const packs::RuleSet& rules, reason::FactIndex index) {
     const Fact& fact = rules.model.facts[index];
     const packs::FactText& text = rules.facts[index];
-    ShownFact shown{fact, text, packs::expected_text(fact, text), {}, {}};
+    ShownFact shown{fact, text, packs::expected_text(fact, text), {}, {}, {}};
     if (fact.eye_error > 0) shown.eye_error = packs::number_with_unit(fact.eye_error, text.unit);
+    for (const reason::FactIndex other : text.worked_out_from) {
+        shown.worked_out_from.push_back(rules.model.facts[other].name);
+    }
     if (const reason::Condition* applies = rules.model.condition_to_apply(index)) {
         shown.only_if = worded_condition(*applies, text.settled, rules);
     }
@@ -83,10 +87,10 @@ std::string levels_text(const ShownFact& shown) {
     return text;
 }
 
-std::string sources_words(const ShownFact& shown) {
-    std::string keys;
-    for (const std::string& key : shown.text.sources) keys += (keys.empty() ? "" : ", ") + key;
-    return keys;
+std::string listed(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+    return text;
 }
 
 std::string fact_text(const ShownFact& shown) {
@@ -98,7 +102,17 @@ std::string fact_text(const ShownFact& shown) {
         result +=
             paragraph("Judged by eye it may be off by " + shown.eye_error + " either way.", indent);
     }
-    if (!text.asked) result += paragraph("Worked out from other entries, not asked.", indent);
+    if (!text.asked) {
+        const auto& from = shown.worked_out_from;
+        result += paragraph("Worked out from " +
+                                (from.empty() ? "other entries" : packs::joined(from, "and")) +
+                                ", not asked.",
+                            indent);
+    }
+    if (shown.fact.may_not_apply && shown.only_if.text.empty()) {
+        result +=
+            paragraph("May not apply: there may be nothing that it could be said of.", indent);
+    }
     if (text.safety) result += paragraph("Asked first, for safety.", indent);
     if (!shown.fact.changeable) {
         result += paragraph("Cannot be otherwise, so no advice hangs on its changing.", indent);
@@ -107,7 +121,7 @@ std::string fact_text(const ShownFact& shown) {
     if (!shown.only_if.text.empty()) {
         result += condition_lines(shown.only_if, std::string(indent) + "Asked only if ");
     }
-    return result + paragraph("Source: " + sources_words(shown), indent);
+    return result + paragraph("Source: " + listed(shown.text.sources), indent);
 }
 
 std::string yes_or_no(bool value) {
@@ -159,21 +173,24 @@ std::string facts_text(const packs::RuleSet& rules) {
 }
 
 std::string facts_csv(const packs::RuleSet& rules) {
-    std::string csv = csv_row({"fact", "kind", "group", "ask", "help", "expects", "unit", "lowest",
-                               "highest", "eye_error", "levels", "effort", "safety", "worked_out",
-                               "changeable", "only_if", "sources"});
+    std::string csv =
+        csv_row({"fact", "kind", "group", "ask", "help", "expects", "unit", "lowest", "highest",
+                 "eye_error", "levels", "effort", "safety", "worked_out", "worked_out_from",
+                 "may_not_apply", "changeable", "only_if", "sources"});
     for (reason::FactIndex index = 0; index < rules.facts.size(); ++index) {
         const ShownFact shown = shown_fact(rules, index);
         const Fact& fact = shown.fact;
-        csv += csv_row({csv_plain_field(fact.name), packs::kind_name(fact.kind),
-                        csv_text_field(shown.text.group), csv_text_field(shown.text.ask),
-                        csv_text_field(shown.text.help), csv_text_field(shown.expects),
-                        csv_plain_field(shown.text.unit), figure(shown, fact.range.low),
-                        figure(shown, fact.range.high), figure(shown, fact.eye_error),
-                        csv_text_field(levels_field(shown)), packs::effort_name(shown.text.effort),
-                        yes_or_no(shown.text.safety), yes_or_no(!shown.text.asked),
-                        yes_or_no(fact.changeable), csv_text_field(in_one_line(shown.only_if)),
-                        csv_text_field(sources_words(shown))});
+        csv +=
+            csv_row({csv_plain_field(fact.name), packs::kind_name(fact.kind),
+                     csv_text_field(shown.text.group), csv_text_field(shown.text.ask),
+                     csv_text_field(shown.text.help), csv_text_field(shown.expects),
+                     csv_plain_field(shown.text.unit), figure(shown, fact.range.low),
+                     figure(shown, fact.range.high), figure(shown, fact.eye_error),
+                     csv_text_field(levels_field(shown)), packs::effort_name(shown.text.effort),
+                     yes_or_no(shown.text.safety), yes_or_no(!shown.text.asked),
+                     csv_text_field(listed(shown.worked_out_from)), yes_or_no(fact.may_not_apply),
+                     yes_or_no(fact.changeable), csv_text_field(in_one_line(shown.only_if)),
+                     csv_text_field(listed(shown.text.sources))});
     }
     return csv;
 }
@@ -198,6 +215,8 @@ Json facts_json(const packs::RuleSet& rules) {
                         {"effort", packs::effort_name(shown.text.effort)},
                         {"safety", shown.text.safety},
                         {"worked_out", !shown.text.asked},
+                        {"worked_out_from", shown.worked_out_from},
+                        {"may_not_apply", fact.may_not_apply},
                         {"changeable", fact.changeable},
                         {"only_if", only_if.empty() ? Json() : Json(only_if)},
                         {"sources", shown.text.sources}});

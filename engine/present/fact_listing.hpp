@@ -15,8 +15,9 @@ std::string facts_text(const packs::RuleSet& rules);
 std::string facts_csv(const packs::RuleSet& rules);
 
 // [{"fact", "kind", "group", "ask", "help", "expects", "unit", "lowest", "highest", "eye_error",
-// "levels": [{"level", "help"}], "effort", "safety", "worked_out", "changeable", "only_if",
-// "sources"}]; null where a fact of its kind has no such thing, or it applies always.
+// "levels": [{"level", "help"}], "effort", "safety", "worked_out", "worked_out_from",
+// "may_not_apply", "changeable", "only_if", "sources"}]; null where a fact of its kind has no such
+// thing, or it applies always.
 Json facts_json(const packs::RuleSet& rules);
 
 }  // namespace ashtriage::present

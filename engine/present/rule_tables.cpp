@@ -11,6 +11,7 @@
 #include "packs/problem.hpp"
 #include "packs/sources.hpp"
 #include "packs/wording.hpp"
+#include "present/claim_words.hpp"
 #include "present/words.hpp"
 #include "reason/visit.hpp"
 
@@ -90,9 +91,8 @@ std::string when_several_hold(const reason::Table& table) {
             return "If several rows hold, the answer that stands first in this list wins: " +
                    packs::joined(gives, "and last") + ".";
         case HitPolicy::collect:
-            return "Every row that holds counts; all their answers are given together, in this "
-                   "order: " +
-                   packs::joined(gives, "and") + ".";
+            return "Every row that holds counts; all their answers are given together, in the "
+                   "order in which the table lists them.";
     }
     return {};
 }
@@ -158,6 +158,11 @@ WordedTable worded_table(const RuleSet& rules, TableIndex index,
         const reason::Table& neighbour = rules.model.tables[other];
         if (tests(table, other)) worded.fed_by.push_back(neighbour.name);
         if (tests(neighbour, index)) worded.feeds.push_back(neighbour.name);
+    }
+    for (std::size_t i = 0; i < table.worse.size(); ++i) {
+        worded.claims.push_back(direction_words(rules, table.worse[i]));
+        std::string exception = exception_words(rules, index, i);
+        if (!exception.empty()) worded.exceptions.push_back(std::move(exception));
     }
     for (std::size_t i = 0; i < table.rules.size(); ++i) {
         worded.rules.push_back(worded_rule(table, table.rules[i], text.rules[i], rules));
@@ -237,6 +242,11 @@ std::string in_one_line(const WordedCondition& condition) {
         parts += (parts.empty() ? "" : "; ") + in_one_line(part);
     }
     return condition.text + " (" + parts + ")";
+}
+
+std::string claims_sentence(const WordedTable& table) {
+    if (table.claims.empty()) return {};
+    return "Never a milder answer with " + packs::joined(table.claims, "or") + ".";
 }
 
 std::string rules_in_use(const RuleTables& shown) {

@@ -38,6 +38,9 @@ struct WordedTable {
     std::vector<std::string> feeds;   // tables whose rules test its outcomes
     std::string hit_policy;           // "priority"
     std::string how_it_answers;       // the hit policy in sentences
+    // With which changes no answer gets milder, "canopy loss rising", and what that leaves out.
+    std::vector<std::string> claims;
+    std::vector<std::string> exceptions;
     std::vector<WordedRule> rules;
 };
 
@@ -76,6 +79,10 @@ WordedCondition worded_condition(const reason::Condition& condition,
 
 // The condition in one line: "exit holes at least 1; at least one of these: (a; b)".
 std::string in_one_line(const WordedCondition& condition);
+
+// "Never a milder answer with canopy loss rising or dead rising."; empty when nothing is claimed.
+// That it is claimed does not mean that it was proved.
+std::string claims_sentence(const WordedTable& table);
 
 // What stands above every listing of tables: which rules, under which preset, and how to read them.
 std::string rules_in_use(const RuleTables& shown);

@@ -32,6 +32,8 @@ Json table_json(const WordedTable& table) {
             {"feeds", table.feeds},
             {"hit_policy", table.hit_policy},
             {"how_it_answers", table.how_it_answers},
+            {"claims", table.claims},
+            {"exceptions", table.exceptions},
             {"rules", std::move(rules)}};
 }
 

@@ -7,9 +7,9 @@
 namespace ashtriage::present {
 
 // {"preset", "editions", "hash", "tables": [{"table", "file", "about", "gives", "fed_by", "feeds",
-// "hit_policy", "how_it_answers", "rules": [{"rule", "when": {"text", "parts": [...]}, "gives",
-// "because", "client", "todo", "who", "sources"}]}], "settings": [{"setting", "value", "about",
-// "sources"}], "sources": [{"source", "citation", "evidence"}]}
+// "hit_policy", "how_it_answers", "claims", "exceptions", "rules": [{"rule", "when": {"text",
+// "parts": [...]}, "gives", "because", "client", "todo", "who", "sources"}]}], "settings":
+// [{"setting", "value", "about", "sources"}], "sources": [{"source", "citation", "evidence"}]}
 Json rule_tables_json(const RuleTables& shown);
 
 }  // namespace ashtriage::present

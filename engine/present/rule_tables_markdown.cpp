@@ -49,7 +49,12 @@ std::string table_markdown(const WordedTable& table) {
     text += "- Gives: " + markdown_text(packs::joined(table.gives)) + "\n";
     text += "- Fed by: " + codes_or_none(table.fed_by) + "\n";
     text += "- Feeds: " + codes_or_none(table.feeds) + "\n";
-    text += "- " + markdown_text(table.how_it_answers) + "\n\n";
+    text += "- " + markdown_text(table.how_it_answers) + "\n";
+    if (!table.claims.empty()) text += "- Claims: " + markdown_text(claims_sentence(table)) + "\n";
+    for (const std::string& exception : table.exceptions) {
+        text += "  - Except " + markdown_text(exception) + "\n";
+    }
+    text += "\n";
     text += heading_rows({"Rule", "When", "Gives", "Because", "Source"});
     for (const WordedRule& rule : table.rules) {
         std::string when;

@@ -51,6 +51,13 @@ void add_table(TemplateDictionary& page, const WordedTable& table) {
     set(section, "FED_BY", listed(table.fed_by));
     set(section, "FEEDS", listed(table.feeds));
     set(section, "ANSWERS", table.how_it_answers);
+    if (!table.claims.empty()) {
+        TemplateDictionary& claims = *section.AddSectionDictionary("CLAIMS");
+        set(claims, "TEXT", claims_sentence(table));
+        for (const std::string& exception : table.exceptions) {
+            set(*claims.AddSectionDictionary("EXCEPTION"), "TEXT", exception);
+        }
+    }
     for (const WordedRule& rule : table.rules) add_rule(section, rule);
 }
 

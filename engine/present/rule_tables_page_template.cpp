@@ -61,7 +61,8 @@ const char* const rule_tables_page_template = R"html({{%AUTOESCAPE context="HTML
 <dt>Fed by</dt><dd>{{FED_BY}}</dd>
 <dt>Feeds</dt><dd>{{FEEDS}}</dd>
 <dt>Answers</dt><dd>{{ANSWERS}}</dd>
-</dl>
+{{#CLAIMS}}<dt>Claims</dt><dd>{{TEXT}}{{#EXCEPTION}} Except {{TEXT}}{{/EXCEPTION}}</dd>
+{{/CLAIMS}}</dl>
 <table>
 <thead><tr><th>Rule</th><th>When</th><th>Gives</th><th>Because</th><th>Source</th></tr></thead>
 <tbody>

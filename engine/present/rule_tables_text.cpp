@@ -52,6 +52,10 @@ std::string table_text(const WordedTable& table) {
     text += labelled({}, "Fed by", names_or_none(table.fed_by));
     text += labelled({}, "Feeds", names_or_none(table.feeds));
     text += labelled({}, "Answers", table.how_it_answers);
+    if (!table.claims.empty()) text += labelled({}, "Claims", claims_sentence(table));
+    for (const std::string& exception : table.exceptions) {
+        text += labelled({}, "", "Except " + exception);
+    }
     for (const WordedRule& rule : table.rules) text += "\n" + rule_text(rule);
     return text;
 }

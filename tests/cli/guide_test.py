@@ -17,14 +17,15 @@ import unittest
 import program
 
 ROOT = program.DATA.parents[2]
-GUIDE = ROOT / "docs" / "rule-authors-guide.md"
+GUIDE_PARTS = [ROOT / "docs" / "rule-authors-guide.md", ROOT / "docs" / "rule-authors-guide-2.md"]
+GUIDE = "\n".join(part.read_text() for part in GUIDE_PARTS)
 SHELL = "/bin/bash"
 LEFT_OUT = "..."
 
 
 class WrongExample(AssertionError):
     def __init__(self, line, what):
-        super().__init__(f"line {line} of the guide: {what}")
+        super().__init__(f"line {line}: {what}")
 
 
 class Block:
@@ -173,22 +174,27 @@ class GuideTest(program.ProgramTest):
 
 class Guide(GuideTest):
     def test_every_example_does_what_the_guide_says(self):
-        self.reader.read(GUIDE.read_text())
+        for part in GUIDE_PARTS:
+            try:
+                self.reader.read(part.read_text())
+            except WrongExample as error:
+                self.fail(f"{part.name}, {error}")
         self.assertGreater(self.reader.commands, 10)
 
     def test_every_refusal_of_a_rule_file_is_explained(self):
         used = set()
         for path in (ROOT / "engine" / "packs").glob("*.cpp"):
             for call in re.finditer(r"\brefuse\((.*?)\);\n", path.read_text(), re.DOTALL):
-                used.update(re.findall(r'"([a-z]+(?:-[a-z]+)+)"', call.group(1)))
+                used.update(re.findall(r'"([a-z]+(?:-[a-z0-9]+)+)"', call.group(1)))
                 # A name of one word stands first, and no other text right after it.
                 used.update(re.findall(r'\A\s*"([a-z]+)",\s*[a-z]', call.group(1)))
         self.assertGreater(len(used), 45)
-        explained = set(re.findall(r"(?m)^\| `([a-z-]+)` \|", GUIDE.read_text()))
-        self.assertEqual(used - explained, set())
+        section = GUIDE.split("by the name in square brackets:")[1].split("\n## ")[0]
+        explained = re.findall(r"(?m)^\| `([a-z0-9-]+)` \|", section)
+        self.assertEqual(sorted(explained), sorted(used))
 
     def test_every_condition_of_the_list_can_be_written_so(self):
-        rows = re.search(r"\| To say \| Write \|\n\|.*\n((?:\|.*\n)+)", GUIDE.read_text())
+        rows = re.search(r"\| To say \| Write \|\n\|.*\n((?:\|.*\n)+)", GUIDE)
         conditions = [condition for row in rows.group(1).splitlines()
                       for condition in re.findall(r"`(\{.*?\})`", row)]
         self.assertGreater(len(conditions), 12)
@@ -204,15 +210,39 @@ class Guide(GuideTest):
                 shown = self.done("rules", "show", "treatment_standing", "--rules", rules).out
                 self.assertIn("\ntried\n", shown)
 
+    def test_every_claim_of_the_list_can_be_written_so(self):
+        rows = re.search(r"\| To say that worse is \|.*\n\|.*\n((?:\|.*\n)+)", GUIDE)
+        claims = re.findall(r"(?m)`(\w+: .*?)` \|$", rows.group(1))
+        self.assertGreater(len(claims), 4)
+        rules = self.folder / "rules"
+        rules.mkdir()
+        pack = (ROOT / "rules" / "hazard.yaml").read_text()
+        for claim in claims:
+            with self.subTest(claim=claim):
+                changed, times = re.subn(r"(?m)^    worse:\n(?:      .*\n)+?(?=    rules:)",
+                                         f"    worse:\n      {claim}\n", pack)
+                self.assertEqual(times, 1)
+                (rules / "hazard.yaml").write_text(changed)
+                checked = self.run_program("rules", "check", "--rules", rules)
+                self.assertIn(checked.code, (program.DONE, program.FINDING), checked)
+                self.assertEqual(checked.err, "", checked)
+
+    def test_every_finding_of_the_check_is_explained(self):
+        kinds = set(re.findall(r'\{"([a-z]+-[a-z]+|gap|conflict)"',
+                               (ROOT / "engine" / "present" / "check_report.cpp").read_text()))
+        explained = re.findall(r"(?m)^\| `([A-Z ]+)` \|", GUIDE)
+        self.assertEqual(sorted(explained), sorted(kind.upper().replace("-", " ")
+                                                   for kind in kinds))
+
     def test_every_key_of_the_facts_is_explained(self):
         keys = set(self.done("rules", "facts", "--format", "json").json()[0])
-        explained = set(re.findall(r"(?m)^\| `([a-z_]+)` \|", GUIDE.read_text()))
+        explained = set(re.findall(r"(?m)^\| `([a-z_]+)` \|", GUIDE))
         self.assertEqual(keys - explained, set())
 
     def test_every_command_of_rules_is_in_the_guide(self):
         listed = self.done("rules", "--help").out.split("Subcommands:")[1]
         for name in re.findall(r"(?m)^  (\w+)", listed):
-            self.assertIn(f"ashtriage rules {name}", GUIDE.read_text())
+            self.assertIn(f"ashtriage rules {name}", GUIDE)
 
 
 class WrongExamples(GuideTest):

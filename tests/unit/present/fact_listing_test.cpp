@@ -51,15 +51,28 @@ TEST(FactListing, OfTheBuiltInRulesFitsThePageWithEveryFactOnce) {
     }
 }
 
+TEST(FactListing, TellsWhatAFactIsWorkedOutFromAndThatItMayNotApply) {
+    std::string pack(small_pack);
+    const std::string asked = "    ask: How much of the crown is missing?\n";
+    pack.insert(pack.find(asked),
+                "    asked: no\n    worked_out_from: [holes, pecking]\n"
+                "    may_not_apply: yes\n");
+    const packs::RuleSet rules = packs::read_rule_set(files_with(pack));
+    EXPECT_THAT(facts_text(rules), HasSubstr("    Worked out from holes and pecking, not asked.\n"
+                                             "    May not apply: there may be nothing that"));
+    EXPECT_THAT(facts_csv(rules), HasSubstr(",no,yes,\"holes, pecking\",yes,yes,,invented\r\n"));
+    EXPECT_EQ(facts_json(rules)[0]["worked_out_from"], Json({"holes", "pecking"}));
+}
+
 TEST(FactListing, IsOneRowAFactInCsv) {
     const std::string csv = facts_csv(small_set());
     EXPECT_EQ(count_of("\r\n", csv), 1U + small_set().facts.size());
     EXPECT_THAT(csv, HasSubstr("loss,number,crown,How much of the crown is missing?,,"
-                               "a number from 0 to 100 %,percent,0,100,10,,glance,no,no,yes,,"
+                               "a number from 0 to 100 %,percent,0,100,10,,glance,no,no,,no,yes,,"
                                "invented\r\n"));
     EXPECT_THAT(csv, HasSubstr("hole_shape,choice,bark,What shape are they?,,"
                                "round or d shaped,,,,,round: A circle.; d_shaped: Flat on one "
-                               "side.,glance,no,no,yes,holes at least 1,invented\r\n"));
+                               "side.,glance,no,no,,yes,yes,holes at least 1,invented\r\n"));
 }
 
 TEST(FactListing, HasNullInJsonForWhatAFactOfItsKindHasNot) {
@@ -79,6 +92,9 @@ TEST(FactListing, HasNullInJsonForWhatAFactOfItsKindHasNot) {
     EXPECT_EQ(json[3]["effort"], "climb");
     EXPECT_EQ(json[3]["safety"], true);
     EXPECT_EQ(json[4]["changeable"], false);
+    EXPECT_TRUE(json[0]["worked_out_from"].empty());
+    EXPECT_EQ(json[0]["may_not_apply"], false);
+    EXPECT_EQ(json[2]["may_not_apply"], true);
 }
 
 }  // namespace

@@ -29,8 +29,18 @@ RuleTables hostile() {
     const std::string text = "<script>x</script> a|b *c* _d_ [e](f) `g` & \"h\"\n# i {{NAME}}";
     RuleTables tables;
     WordedRule rule{"r-1", {text, {{text, {}}}}, text, text, text, text, text, {"k"}};
-    tables.tables.push_back(
-        {"t", text, "f.yaml", text, {text}, {}, {}, "first", text, {std::move(rule)}});
+    tables.tables.push_back({"t",
+                             text,
+                             "f.yaml",
+                             text,
+                             {text},
+                             {},
+                             {},
+                             "first",
+                             text,
+                             {text},
+                             {text},
+                             {std::move(rule)}});
     tables.settings.push_back({"s", text, text, {"k"}});
     tables.sources.push_back({"k", text, text});
     tables.preset = "default";
@@ -72,6 +82,10 @@ TEST(RuleTableForms, HaveEveryRuleSettingAndSource) {
         }
     }
     EXPECT_GT(rules, 50U);
+    for (const std::string* form : {&text, &markdown, &page}) {
+        EXPECT_GE(count_of("Never a milder answer", *form), 3U);
+        EXPECT_THAT(*form, HasSubstr("Except stem crack, leaving out defect to watch: A crack"));
+    }
     for (const WordedSetting& setting : built_in().settings) {
         const std::string line = "\n" + setting.name + ": " + setting.value + "\n";
         EXPECT_EQ(count_of(line, text), 1U);

@@ -69,7 +69,7 @@ TEST(RuleTables, SayInASentenceHowATableAnswers) {
     EXPECT_EQ(all.tables[0].hit_policy, "priority");
     EXPECT_THAT(all.tables[0].how_it_answers, HasSubstr("wins: strong, weak and last none."));
     EXPECT_THAT(all.tables[2].how_it_answers, HasSubstr("Every row that holds counts"));
-    EXPECT_THAT(all.tables[2].how_it_answers, HasSubstr("dead tree and brittle."));
+    EXPECT_THAT(all.tables[2].gives, ElementsAre("dead tree", "brittle"));
     const auto answers = [](const std::string& policy) {
         return shown(changed("gives: [remove, treat]\n    hit_policy: priority",
                              "gives: [remove, treat]\n    hit_policy: " + policy))
@@ -127,6 +127,23 @@ TEST(RuleTables, PutWhatIsDeniedIntoPlainWords) {
     EXPECT_EQ(twice.text, "not:");
     ASSERT_EQ(twice.parts.size(), 1U);
     EXPECT_EQ(twice.parts[0].text, "none of these:");
+}
+
+TEST(RuleTables, SayWhatATableClaims) {
+    const std::string claiming = changed(
+        "gives: [dead_tree, brittle]\n",
+        "gives: [dead_tree, brittle]\n    worse:\n      dead: up\n"
+        "      loss: {direction: down, except: brittle, because: Invented.}\n"
+        "      hole_shape: {direction: [round, d_shaped], unless: {dead: yes}, because: Too.}\n");
+    const WordedTable flags = shown(claiming).tables.at(2);
+    EXPECT_THAT(flags.claims, ElementsAre("dead rising", "loss falling",
+                                          "hole shape going from round to d shaped"));
+    EXPECT_THAT(flags.exceptions, ElementsAre("loss, leaving out brittle: Invented.",
+                                              "hole shape, leaving out where dead is yes: Too."));
+    EXPECT_EQ(claims_sentence(flags),
+              "Never a milder answer with dead rising, loss falling or hole shape going from round "
+              "to d shaped.");
+    EXPECT_EQ(claims_sentence(shown().tables.at(2)), "");
 }
 
 TEST(RuleTables, AConditionFitsOneLineWithItsPartsInParentheses) {
