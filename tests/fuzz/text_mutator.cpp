@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
-#include <cstring>
 #include <random>
 #include <string>
 #include <string_view>
@@ -81,6 +80,6 @@ extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* bytes, std::size_t 
     const std::string changed =
         way == 2 ? with_a_word_changed(text, random) : with_a_line_changed(text, random);
     const std::size_t kept = std::min(changed.size(), most);
-    std::memcpy(bytes, changed.data(), kept);
+    std::copy_n(changed.begin(), kept, bytes);
     return kept;
 }
