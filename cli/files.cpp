@@ -1,6 +1,7 @@
 #include "files.hpp"
 
 #include <iostream>
+#include <utility>
 
 #include "measure/input_error.hpp"
 
@@ -29,15 +30,19 @@ std::filesystem::path beside(std::filesystem::path name) {
     return name;
 }
 
-void write_beside(const std::filesystem::path& name, std::string_view text) {
-    std::ofstream file(beside(name), std::ios::binary | std::ios::trunc);
-    file.write(text.data(), static_cast<std::streamsize>(text.size()));
-    file.close();
-    if (file) return;
+// Takes away what was written beside.
+[[noreturn]] void give_up(const std::filesystem::path& name) {
     std::error_code error;
     std::filesystem::remove(beside(name), error);
     throw measure::InputError("The file cannot be written", name.string(),
                               "Does the folder exist, and is there room on the disk?");
+}
+
+void write_beside(const std::filesystem::path& name, std::string_view text) {
+    std::ofstream file(beside(name), std::ios::binary | std::ios::trunc);
+    file.write(text.data(), static_cast<std::streamsize>(text.size()));
+    file.close();
+    if (!file) give_up(name);
 }
 
 void put_in_place(const std::filesystem::path& name) {
@@ -105,6 +110,23 @@ void write_files(const std::vector<NamedText>& files) {
         throw;
     }
     for (const NamedText& file : files) put_in_place(file.name);
+}
+
+NewFile::NewFile(std::filesystem::path name)
+    : name_(std::move(name)), file_(beside(name_), std::ios::binary | std::ios::trunc) {
+    if (!file_) give_up(name_);
+}
+
+NewFile::~NewFile() {
+    std::error_code error;
+    if (!kept_) std::filesystem::remove(beside(name_), error);
+}
+
+void NewFile::keep() {
+    file_.close();
+    if (!file_) give_up(name_);
+    put_in_place(name_);
+    kept_ = true;
 }
 
 std::string shell_word(const std::string& name) {

@@ -17,6 +17,25 @@ std::ifstream open_file(const std::string& name);
 // read or is larger than `most` bytes.
 std::string read_file(const std::string& name, std::size_t most = std::size_t{256} << 20U);
 
+// A file that is written bit by bit, beside its place; keep() puts it there. Until then what stood
+// there stays, and without keep() nothing is left behind. Both this and keep() throw
+// measure::InputError when it cannot be written.
+class NewFile {
+ public:
+    explicit NewFile(std::filesystem::path name);
+    ~NewFile();
+    NewFile(const NewFile&) = delete;
+    NewFile& operator=(const NewFile&) = delete;
+
+    std::ostream& stream() { return file_; }
+    void keep();
+
+ private:
+    std::filesystem::path name_;
+    std::ofstream file_;
+    bool kept_ = false;
+};
+
 // Writes a file as a whole or not at all: first beside it, then in its place. Throws
 // measure::InputError.
 void write_file(const std::filesystem::path& name, std::string_view text);

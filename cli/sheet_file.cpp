@@ -7,6 +7,7 @@
 #include "measure/input_error.hpp"
 #include "observe/check_records.hpp"
 #include "triage/walk_sheet.hpp"
+#include "triage/walk_sheet_rows.hpp"
 
 namespace ashtriage::cli {
 
@@ -14,7 +15,7 @@ namespace {
 
 observe::WalkSheet read(const std::string& name, const packs::RuleSet& rules,
                         measure::Date default_date) {
-    if (name.ends_with(".yaml") || name.ends_with(".yml")) {
+    if (is_yaml_sheet(name)) {
         return triage::read_walk_sheet_yaml(read_file(name), name, rules, default_date);
     }
     if (name == "-") {
@@ -24,17 +25,11 @@ observe::WalkSheet read(const std::string& name, const packs::RuleSet& rules,
     return triage::read_walk_sheet_csv(file, name, rules, default_date);
 }
 
-// A date mistaken for one to come would hide the walk-around until that day.
-void check(const observe::SheetTree& entry, const measure::Date& as_of) {
-    observe::check(entry.tree);
-    const measure::Date& date = entry.walk_around.date;
-    if (date <= as_of) return;
-    throw measure::InputError("The walk-around of tree \"" + entry.tree.label + "\" is dated " +
-                                  measure::text(date) + ", after " + measure::text(as_of),
-                              {}, "Check the year and the month, or give the day with --as-of.");
-}
-
 }  // namespace
+
+bool is_yaml_sheet(const std::string& name) {
+    return name.ends_with(".yaml") || name.ends_with(".yml");
+}
 
 observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
                                    const measure::Date& as_of) {
@@ -43,7 +38,7 @@ observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet
     if (sheet.site) observe::check(*sheet.site);
     for (const observe::SheetTree& entry : sheet.trees) {
         try {
-            check(entry, as_of);
+            triage::check(entry, as_of);
         } catch (const measure::InputError& error) {
             throw error.at(entry.place);
         }

@@ -9,6 +9,9 @@
 
 namespace ashtriage::cli {
 
+// Whether the name is one of a YAML sheet: it ends in .yaml or .yml. Any other is a CSV file.
+bool is_yaml_sheet(const std::string& name);
+
 // YAML when the name ends in .yaml or .yml, else CSV; "-" is CSV from standard input. A walk-around
 // without a date gets `as_of`; one dated later, or a name that could not be recorded, is refused.
 // Throws packs::BadFile or measure::InputError.

@@ -34,35 +34,6 @@ std::string chosen(const std::vector<std::string>& names, LevelSet set, std::str
     return joined(words, last);
 }
 
-std::string table_outcome(const RuleSet& rule_set, const reason::Engine& engine,
-                          reason::TableIndex index, const reason::Observation& observation) {
-    const reason::Table& table = rule_set.model.tables[index];
-    if (table.hit_policy == HitPolicy::collect) {
-        const LevelSet certain = engine.collect(index, observation).certain;
-        return certain == 0 ? "none" : outcomes_text(table, certain, "and");
-    }
-    const reason::Outcomes outcomes = engine.decide(index, observation);
-    std::vector<std::string> words;
-    for (reason::OutcomeIndex i = 0; i < table.gives.size(); ++i) {
-        if (reason::has_level(outcomes.possible, i)) words.push_back(plain_name(table.gives[i]));
-    }
-    if (outcomes.none_possible || outcomes.conflict_possible) words.emplace_back("undecided");
-    return joined(words);
-}
-
-std::optional<std::string> named(const std::string& name, const RuleSet& rule_set,
-                                 const reason::Engine& engine,
-                                 const reason::Observation& observation) {
-    if (const auto fact = rule_set.model.find_fact(name)) {
-        return spoken_value(rule_set, *fact, observation[*fact]);
-    }
-    if (const Setting* setting = rule_set.find_setting(name)) return setting_text(*setting);
-    if (const auto table = rule_set.model.find_table(name)) {
-        return table_outcome(rule_set, engine, *table, observation);
-    }
-    return std::nullopt;
-}
-
 std::string stretch_text(const Interval& stretch, const Interval& range, const std::string& unit) {
     const bool from_bottom = stretch.low == range.low && !stretch.low_open;
     const bool to_top = stretch.high == range.high && !stretch.high_open;
@@ -128,17 +99,55 @@ std::string parts_text(const Condition& condition, const RuleSet& rule_set,
 
 }  // namespace
 
+std::string table_words(const RuleSet& rule_set, const reason::Engine& engine,
+                        reason::TableIndex index, const reason::Observation& observation) {
+    const reason::Table& table = rule_set.model.tables[index];
+    if (table.hit_policy == HitPolicy::collect) {
+        const LevelSet certain = engine.collect(index, observation).certain;
+        return certain == 0 ? "none" : outcomes_text(table, certain, "and");
+    }
+    const reason::Outcomes outcomes = engine.decide(index, observation);
+    std::vector<std::string> words;
+    for (reason::OutcomeIndex i = 0; i < table.gives.size(); ++i) {
+        if (reason::has_level(outcomes.possible, i)) words.push_back(plain_name(table.gives[i]));
+    }
+    if (outcomes.none_possible || outcomes.conflict_possible) words.emplace_back("undecided");
+    return joined(words);
+}
+
+std::vector<WordedPiece> worded_pieces(std::string_view text, const RuleSet& rule_set) {
+    std::vector<WordedPiece> pieces;
+    for (const TextPiece& piece : text_pieces(text).pieces) {
+        WordedPiece worded{std::string(piece.text), std::nullopt, std::nullopt};
+        if (piece.is_name) {
+            const Setting* setting = rule_set.find_setting(piece.text);
+            worded.fact = rule_set.model.find_fact(piece.text);
+            if (!worded.fact && setting == nullptr) {
+                worded.table = rule_set.model.find_table(piece.text);
+            }
+            if (worded.fact || worded.table) {
+                worded.words.clear();
+            } else {
+                worded.words =
+                    setting != nullptr ? setting_text(*setting) : fmt::format("{{{}}}", piece.text);
+            }
+        }
+        pieces.push_back(std::move(worded));
+    }
+    return pieces;
+}
+
 std::string worded(std::string_view text, const RuleSet& rule_set, const reason::Engine& engine,
                    const reason::Observation& observation) {
     std::string result;
-    for (const TextPiece& piece : text_pieces(text).pieces) {
-        if (!piece.is_name) {
-            result += piece.text;
-            continue;
+    for (const WordedPiece& piece : worded_pieces(text, rule_set)) {
+        if (piece.fact) {
+            result += spoken_value(rule_set, *piece.fact, observation[*piece.fact]);
+        } else if (piece.table) {
+            result += table_words(rule_set, engine, *piece.table, observation);
+        } else {
+            result += piece.words;
         }
-        const std::string name(piece.text);
-        const auto words = named(name, rule_set, engine, observation);
-        result += words ? *words : fmt::format("{{{}}}", name);
     }
     return result;
 }

@@ -1,8 +1,10 @@
 // A rule set in words: its texts filled in for one tree, its conditions as sentences.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "packs/rule_set.hpp"
 #include "packs/words.hpp"
@@ -18,6 +20,19 @@ namespace ashtriage::packs {
 // but names nothing stays as it is; read_rule_set refuses such texts.
 std::string worded(std::string_view text, const RuleSet& rule_set, const reason::Engine& engine,
                    const reason::Observation& observation);
+
+// The same text cut up once, for whoever fills it in for many trees: each piece is words as they
+// stand (a setting's figure among them), or the fact or table whose value goes in its place.
+struct WordedPiece {
+    std::string words;
+    std::optional<reason::FactIndex> fact;
+    std::optional<reason::TableIndex> table;
+};
+std::vector<WordedPiece> worded_pieces(std::string_view text, const RuleSet& rule_set);
+
+// What stands in a text for a table: its outcome for this observation, or those still possible.
+std::string table_words(const RuleSet& rule_set, const reason::Engine& engine,
+                        reason::TableIndex table, const reason::Observation& observation);
 
 // The observed value as it is said in a sentence: "35 %", "20 to 30 %", "30 % or more", "light or
 // heavy", "not known", "could not be seen", "does not apply".

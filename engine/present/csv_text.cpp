@@ -1,5 +1,7 @@
 #include "present/csv_text.hpp"
 
+#include <algorithm>
+
 namespace ashtriage::present {
 
 namespace {
@@ -7,19 +9,38 @@ namespace {
 // First characters that spreadsheets take for the start of a formula.
 constexpr std::string_view formula_starts = "=+-@\t\r";
 
-}  // namespace
-
-std::string csv_plain_field(std::string_view text) {
-    if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
-    std::string field = "\"";
-    for (const char c : text) {
-        if (c == '"') field += '"';
-        field += c;
-    }
-    return field + '"';
+// Looked up one by one, since fields are short and most have none of them.
+bool needs_quotation_marks(std::string_view text) {
+    return std::ranges::any_of(
+        text, [](char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; });
 }
 
-std::string csv_text_field(std::string_view text) {
+}  // namespace
+
+void append_csv_plain(std::string& row, std::string_view text) {
+    if (!needs_quotation_marks(text)) {
+        row += text;
+        return;
+    }
+    row += '"';
+    for (const char c : text) {
+        if (c == '"') row += '"';
+        row += c;
+    }
+    row += '"';
+}
+
+void append_csv_text(std::string& row, std::string_view text) {
+    // A guard can be needed at the very beginning and after a line break only.
+    const bool guard_at_start =
+        !text.empty() &&
+        (text.front() == '\n' || formula_starts.find(text.front()) != std::string_view::npos);
+    const bool line_break =
+        std::ranges::any_of(text, [](char c) { return c == '\r' || c == '\n'; });
+    if (!guard_at_start && !line_break) {
+        append_csv_plain(row, text);
+        return;
+    }
     std::string guarded;
     if (text.starts_with('\n')) guarded += '\'';
     bool at_start = true;
@@ -28,7 +49,19 @@ std::string csv_text_field(std::string_view text) {
         guarded += c;
         at_start = c == '\n' || c == '\r';
     }
-    return csv_plain_field(guarded);
+    append_csv_plain(row, guarded);
+}
+
+std::string csv_plain_field(std::string_view text) {
+    std::string field;
+    append_csv_plain(field, text);
+    return field;
+}
+
+std::string csv_text_field(std::string_view text) {
+    std::string field;
+    append_csv_text(field, text);
+    return field;
 }
 
 std::string csv_row(const std::vector<std::string>& fields) {
@@ -37,7 +70,8 @@ std::string csv_row(const std::vector<std::string>& fields) {
         if (i > 0) row += ',';
         row += fields[i];
     }
-    return row + "\r\n";
+    row += csv_row_end;
+    return row;
 }
 
 }  // namespace ashtriage::present

@@ -15,6 +15,13 @@ std::string csv_text_field(std::string_view text);
 // a western longitude keeps its minus sign.
 std::string csv_plain_field(std::string_view text);
 
+// The same, added to a row that is being written.
+void append_csv_text(std::string& row, std::string_view text);
+void append_csv_plain(std::string& row, std::string_view text);
+
+// What ends a row.
+inline constexpr std::string_view csv_row_end = "\r\n";
+
 // Fields that are already written, joined and ended with CRLF.
 std::string csv_row(const std::vector<std::string>& fields);
 

@@ -3,38 +3,16 @@
 #include <algorithm>
 #include <map>
 
-#include "measure/units.hpp"
-#include "packs/words.hpp"
 #include "present/csv_text.hpp"
 #include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
+#include "present/triage_row.hpp"
 #include "present/words.hpp"
 #include "triage/tables.hpp"
 
 namespace ashtriage::present {
 
 namespace {
-
-std::string flag_list(const triage::Recommendation& recommended, std::string_view between) {
-    std::string text;
-    for (const triage::HazardFlag& flag : recommended.flags) {
-        if (!text.empty()) text += between;
-        text += flag_words(flag.flag);
-    }
-    return text;
-}
-
-std::string dbh_text(const TreeAssessment& tree) {
-    return tree.facts.dbh ? tree.facts.dbh->text(measure::units::inch, 1) : std::string{};
-}
-
-std::string outcome_cell(const triage::Recommendation& recommended) {
-    if (recommended.possible.empty()) return "no rule";
-    std::vector<std::string> words;
-    for (const std::string& outcome : recommended.possible)
-        words.push_back(packs::plain_name(outcome));
-    return packs::joined(words);
-}
 
 // Trees with a flag, and trees that are to be removed: what must not be overlooked.
 std::vector<const TreeAssessment*> urgent(const std::vector<TreeAssessment>& trees,
@@ -62,10 +40,10 @@ std::string triage_text(const std::vector<TreeAssessment>& trees) {
     std::map<std::string, int> counts;
     for (const TreeAssessment& tree : trees) {
         const triage::Recommendation& recommended = tree.recommendation;
-        const std::string outcome = outcome_cell(recommended);
+        const std::string outcome = outcome_cell(recommended.possible);
         const std::string shown =
             recommended.treatment_waits ? outcome + ", hazard first" : outcome;
-        table.add({tree.tree.label, dbh_text(tree), shown, standing(recommended),
+        table.add({tree.tree.label, dbh_cell(tree.facts.dbh), shown, standing(recommended),
                    flag_list(recommended, ", ")});
         ++counts[recommended.decided() ? outcome : "open"];
     }
@@ -80,25 +58,8 @@ std::string triage_text(const std::vector<TreeAssessment>& trees) {
 }
 
 std::string triage_csv(const std::vector<TreeAssessment>& trees) {
-    std::string text =
-        csv_row({"tree", "date", "dbh_inches", "recommendation", "standing", "within_eye_error",
-                 "evidence", "flags", "deciding_rule", "because"});
-    for (const TreeAssessment& tree : trees) {
-        const triage::Recommendation& recommended = tree.recommendation;
-        std::string within;
-        for (const std::string& outcome : recommended.within_error) {
-            if (!within.empty()) within += ' ';
-            within += outcome;
-        }
-        const bool reasoned = !recommended.reasons.empty();
-        text += csv_row(
-            {csv_text_field(tree.tree.label), csv_plain_field(measure::text(tree.walk_around.date)),
-             dbh_text(tree), csv_plain_field(outcome_cell(recommended)),
-             csv_plain_field(standing(recommended)), csv_plain_field(within),
-             csv_plain_field(recommended.evidence), csv_plain_field(flag_list(recommended, "; ")),
-             csv_plain_field(reasoned ? recommended.reasons.front().rule : ""),
-             csv_text_field(reasoned ? recommended.reasons.front().because : "")});
-    }
+    std::string text = triage_csv_header();
+    for (const TreeAssessment& tree : trees) append_triage_row(text, tree);
     return text;
 }
 
@@ -134,9 +95,10 @@ std::string flags_csv(const std::vector<TreeAssessment>& trees, const packs::Rul
         csv_row({"tree", "place", "recommendation", "standing", "flag", "because", "now", "who"});
     for (const TreeAssessment* tree : urgent(trees, rules)) {
         const triage::Recommendation& recommended = tree->recommendation;
-        const std::vector<std::string> front{
-            csv_text_field(tree->tree.label), csv_text_field(tree->tree.place),
-            csv_plain_field(outcome_cell(recommended)), csv_plain_field(standing(recommended))};
+        const std::vector<std::string> front{csv_text_field(tree->tree.label),
+                                             csv_text_field(tree->tree.place),
+                                             csv_plain_field(outcome_cell(recommended.possible)),
+                                             csv_plain_field(standing(recommended))};
         const auto add = [&](std::string_view flag, const triage::Reason& reason) {
             std::vector<std::string> row = front;
             row.push_back(csv_plain_field(flag));

@@ -34,10 +34,14 @@ std::string outcome_heading(std::string_view outcome) {
     return in_capitals(outcome_words(outcome));
 }
 
+std::string_view standing(std::size_t possible, bool firm) {
+    if (possible == 0) return "no rule";
+    if (possible > 1) return "open";
+    return firm ? "firm" : "close call";
+}
+
 std::string standing(const triage::Recommendation& recommendation) {
-    if (recommendation.possible.empty()) return "no rule";
-    if (!recommendation.decided()) return "open";
-    return recommendation.firm ? "firm" : "close call";
+    return std::string(standing(recommendation.possible.size(), recommendation.firm));
 }
 
 std::string verdict(const triage::Recommendation& recommendation) {
@@ -98,6 +102,21 @@ std::string editions_words(const packs::RuleSet& rules) {
 
 std::string flag_words(std::string_view flag) {
     return packs::plain_name(flag);
+}
+
+std::string flag_list(const std::vector<std::string>& flags, std::string_view between) {
+    std::string text;
+    for (const std::string& flag : flags) {
+        if (!text.empty()) text += between;
+        text += flag_words(flag);
+    }
+    return text;
+}
+
+std::string flag_list(const triage::Recommendation& recommendation, std::string_view between) {
+    std::vector<std::string> flags;
+    for (const triage::HazardFlag& flag : recommendation.flags) flags.push_back(flag.flag);
+    return flag_list(flags, between);
 }
 
 std::string stems_words(const triage::TreeFacts& facts) {

@@ -1,8 +1,10 @@
 // The words in which results are shown, the same on every screen and page.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "observe/records.hpp"
 #include "packs/rule_set.hpp"
@@ -22,6 +24,9 @@ std::string verdict(const triage::Recommendation& recommendation);
 
 // "firm", "close call", "open" or, when no rule holds, "no rule".
 std::string standing(const triage::Recommendation& recommendation);
+// The same for an answer of which only this is known: how many outcomes are possible, and whether
+// one alone is firm.
+std::string_view standing(std::size_t possible, bool firm);
 
 // "treat, if owner value were high and canopy loss were below 50 %".
 std::string change_words(const triage::WhatWouldChange& change);
@@ -40,6 +45,10 @@ std::string editions_words(const packs::RuleSet& rules);
 
 // "standing dead with defects" for "standing_dead_with_defects".
 std::string flag_words(std::string_view flag);
+
+// The words of several flags, or of every flag of a tree, with `between` between them.
+std::string flag_list(const std::vector<std::string>& flags, std::string_view between);
+std::string flag_list(const triage::Recommendation& recommendation, std::string_view between);
 
 // "14.0 in DBH", "3 stems, together 17.4 in DBH", "DBH not measured".
 std::string stems_words(const triage::TreeFacts& facts);

@@ -119,6 +119,19 @@ Reason reason_of(const RuleSet& rules, const Engine& engine, const Observation& 
     return reason;
 }
 
+std::vector<RuleTrace> deciding_rules(const RuleSet& rules, const Engine& engine,
+                                      const Observation& values, TableIndex table) {
+    const auto outcome = engine.decide(table, values).outcome();
+    if (!outcome) return {};
+    std::vector<RuleTrace> traces = engine.explain(table, values);
+    const bool some_rule_decides = std::ranges::any_of(traces, &RuleTrace::decides);
+    std::erase_if(traces, [&](const RuleTrace& trace) {
+        return some_rule_decides ? !trace.decides
+                                 : !may_give(trace, rules.model.tables[table], *outcome);
+    });
+    return traces;
+}
+
 std::vector<Reason> deciding_reasons(const RuleSet& rules, const Engine& engine,
                                      const Observation& values, TableIndex table) {
     std::vector<Reason> reasons;
@@ -130,15 +143,7 @@ std::vector<Reason> deciding_reasons(const RuleSet& rules, const Engine& engine,
         if (decided.hit_policy == reason::HitPolicy::collect || !told.insert(current).second) {
             continue;
         }
-        const auto outcome = engine.decide(current, values).outcome();
-        if (!outcome) continue;
-
-        const auto traces = engine.explain(current, values);
-        const bool some_rule_decides = std::ranges::any_of(traces, &RuleTrace::decides);
-        for (const RuleTrace& trace : traces) {
-            const bool tells =
-                some_rule_decides ? trace.decides : may_give(trace, decided, *outcome);
-            if (!tells) continue;
+        for (const RuleTrace& trace : deciding_rules(rules, engine, values, current)) {
             reasons.push_back(reason_of(rules, engine, values, current, trace));
             collect_tables(decided.rules[trace.rule].when, to_tell);
         }

@@ -15,9 +15,16 @@ Reason reason_of(const packs::RuleSet& rules, const reason::Engine& engine,
                  const reason::Observation& values, reason::TableIndex table,
                  const reason::RuleTrace& trace);
 
-// The rules that decided a table, then those that decided the tables it rests on, each once. For a
-// table that is decided although no single rule is known to hold, the rules that may hold and give
-// its outcome. Empty for a table that is not decided.
+// The rules that decided a table, in the order of the file: those that hold, or, where it is
+// decided although no single rule is known to hold, those that may hold and give its outcome. Empty
+// for a table that is not decided.
+std::vector<reason::RuleTrace> deciding_rules(const packs::RuleSet& rules,
+                                              const reason::Engine& engine,
+                                              const reason::Observation& values,
+                                              reason::TableIndex table);
+
+// The rules that decided a table, then those that decided the tables it rests on, each once. Empty
+// for a table that is not decided.
 std::vector<Reason> deciding_reasons(const packs::RuleSet& rules, const reason::Engine& engine,
                                      const reason::Observation& values, reason::TableIndex table);
 

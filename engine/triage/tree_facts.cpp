@@ -103,15 +103,13 @@ std::string_view name_of(measure::StemRule rule) {
 
 void enter_stems(const RuleSet& rules, const observe::WalkAround& walk_around,
                  measure::StemRule stem_rule, TreeFacts& facts) {
-    for (const observe::Stem& stem : walk_around.stems) {
-        if (stem.measured == observe::StemMeasure::diameter) {
-            facts.diameters.push_back(stem.length);
-            continue;
-        }
-        facts.diameters.push_back(measure::diameter_from_girth(stem.length));
+    facts.diameters = diameters_of(walk_around.stems);
+    for (std::size_t i = 0; i < facts.diameters.size(); ++i) {
+        const observe::Stem& stem = walk_around.stems[i];
+        if (stem.measured == observe::StemMeasure::diameter) continue;
         facts.notes.push_back("A girth of " + inches(stem.length) +
                               " was measured; divided by pi that is a diameter of " +
-                              inches(facts.diameters.back()) + ".");
+                              inches(facts.diameters[i]) + ".");
     }
     if (facts.diameters.empty()) return;
     facts.dbh = measure::combined_diameter(facts.diameters, stem_rule);
@@ -120,17 +118,11 @@ void enter_stems(const RuleSet& rules, const observe::WalkAround& walk_around,
                               inches(*facts.dbh) + " DBH, by the " +
                               std::string(name_of(stem_rule)) + ".");
     }
-
-    const auto index = rules.model.find_fact(fact::dbh);
-    if (!index) return;
-    const double dbh = facts.dbh->in(measure::units::inch);
-    const reason::Interval& range = rules.model.facts[*index].range;
-    if (!range.contains(dbh)) {
+    if (!enter_dbh(rules, *facts.dbh, facts.values)) {
         throw measure::InputError(
             "A DBH of " + inches(*facts.dbh) + " is not one a tree can have here", {},
             "Measure again at 4.5 ft, and say \"girth\" if the tape went round the stem.");
     }
-    facts.values[*index] = Value::number(dbh);
 }
 
 }  // namespace
@@ -141,6 +133,25 @@ reason::FactIndex fact_named(const RuleSet& rules, std::string_view name) {
     throw measure::InputError("There is no fact called \"" + std::string(name) + "\"", {},
                               near.empty() ? "\"ashtriage rules facts\" lists them all."
                                            : "Did you mean \"" + near + "\"?");
+}
+
+std::vector<measure::Length> diameters_of(const std::vector<observe::Stem>& stems) {
+    std::vector<measure::Length> diameters;
+    for (const observe::Stem& stem : stems) {
+        diameters.push_back(stem.measured == observe::StemMeasure::girth
+                                ? measure::diameter_from_girth(stem.length)
+                                : stem.length);
+    }
+    return diameters;
+}
+
+bool enter_dbh(const RuleSet& rules, measure::Length dbh, Observation& values) {
+    const auto index = rules.model.find_fact(fact::dbh);
+    if (!index) return true;
+    const double number = dbh.in(measure::units::inch);
+    if (!rules.model.facts[*index].range.contains(number)) return false;
+    values[*index] = Value::number(number);
+    return true;
 }
 
 TreeFacts tree_facts(const RuleSet& rules, const observe::Site* site,

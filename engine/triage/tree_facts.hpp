@@ -30,6 +30,12 @@ TreeFacts tree_facts(const packs::RuleSet& rules, const observe::Site* site,
                      const observe::WalkAround& walk_around,
                      measure::StemRule stem_rule = measure::StemRule::root_of_sum_of_squares);
 
+// The diameter of each stem, as measured or from its girth.
+std::vector<measure::Length> diameters_of(const std::vector<observe::Stem>& stems);
+
+// Takes the DBH among the values, if the rule set has that fact; false when no tree can have it.
+bool enter_dbh(const packs::RuleSet& rules, measure::Length dbh, reason::Observation& values);
+
 // The fact of that name; throws measure::InputError, with the nearest name, when there is none.
 reason::FactIndex fact_named(const packs::RuleSet& rules, std::string_view name);
 

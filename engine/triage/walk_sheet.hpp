@@ -21,9 +21,9 @@ observe::WalkSheet read_walk_sheet_yaml(std::string_view text, const std::string
                                         const packs::RuleSet& rules, measure::Date default_date);
 
 // Columns: `tree` (required), `place`, `date`, `observer`, `latitude`, `longitude`, `notes`,
-// `stems`, `dbh`, `girth`, and any fact of the rule set. An empty cell tells nothing; bare numbers
-// are in the fact's own unit, stems in inches. Throws packs::BadFile, and measure::InputError for a
-// file that is no table of this kind.
+// `stems`, `dbh`, `girth`, `problem` (passed over), and any fact of the rule set. An empty cell
+// tells nothing; bare numbers are in the fact's own unit, stems in inches. Throws packs::BadFile,
+// and measure::InputError for a file that is no table of this kind.
 observe::WalkSheet read_walk_sheet_csv(std::istream& stream, const std::string& file,
                                        const packs::RuleSet& rules, measure::Date default_date);
 

@@ -17,24 +17,14 @@ using reason::Interval;
 using reason::Observation;
 using reason::Value;
 
-const Value* known_value(const RuleSet& rules, const Observation& values, std::string_view fact) {
-    const auto index = rules.model.find_fact(fact);
-    if (!index || values[*index].is_unknown() || values[*index].is_not_applicable()) return nullptr;
-    return &values[*index];
+const Value* known_value(const Observation& values, std::optional<reason::FactIndex> fact) {
+    if (!fact || values[*fact].is_unknown() || values[*fact].is_not_applicable()) return nullptr;
+    return &values[*fact];
 }
 
-const Interval* known_number(const RuleSet& rules, const Observation& values,
-                             std::string_view fact) {
-    const Value* value = known_value(rules, values, fact);
+const Interval* known_number(const Observation& values, std::optional<reason::FactIndex> fact) {
+    const Value* value = known_value(values, fact);
     return value == nullptr ? nullptr : value->interval();
-}
-
-// The fact to fill in, unless the rule set has none of that name or it is known already.
-std::optional<reason::FactIndex> wanted(const RuleSet& rules, const Observation& values,
-                                        std::string_view fact) {
-    const auto index = rules.model.find_fact(fact);
-    if (!index || !values[*index].is_unknown()) return std::nullopt;
-    return index;
 }
 
 // The five classes of ash canopy condition say no more about dieback than this (Knight et al. 2014,
@@ -55,88 +45,103 @@ std::optional<Interval> loss_of_class(reason::LevelIndex canopy_class) {
     }
 }
 
-std::string quoted_value(const RuleSet& rules, std::string_view fact, const Value& value) {
-    const auto index = *rules.model.find_fact(fact);
-    return packs::plain_name(fact) + " of " +
-           packs::value_text(rules.model.facts[index], rules.facts[index], value);
+}  // namespace
+
+WorkingOut::WorkingOut(const RuleSet& rules) : rules_(&rules) {
+    const auto find = [&](std::string_view name) { return rules.model.find_fact(name); };
+    canopy_loss_ = find(fact::canopy_loss);
+    canopy_measures_ = {find(fact::canopy_dieback), find(fact::canopy_thinning)};
+    canopy_class_ = find(fact::canopy_class);
+    ratios_ = {{find(fact::shell_per_6_inches), find(fact::shell_thickness), find(fact::dbh), 6.0},
+               {find(fact::target_distance_in_heights), find(fact::target_distance),
+                find(fact::tree_height), 1.0},
+               {find(fact::line_distance_in_heights), find(fact::line_distance),
+                find(fact::tree_height), 1.0}};
 }
 
-void work_out_canopy_loss(const RuleSet& rules, Observation& values,
-                          std::vector<std::string>& notes) {
-    const auto loss = wanted(rules, values, fact::canopy_loss);
-    if (!loss) return;
+void WorkingOut::fill_in(Observation& values, std::vector<std::string>* notes) const {
+    if (canopy_loss_ && values[*canopy_loss_].is_unknown()) fill_in_canopy_loss(values, notes);
+    for (const Ratio& ratio : ratios_) {
+        if (ratio.ratio && values[*ratio.ratio].is_unknown()) fill_in_ratio(ratio, values);
+    }
+}
 
+std::string WorkingOut::quoted_value(reason::FactIndex fact, const Value& value) const {
+    const reason::Fact& told = rules_->model.facts[fact];
+    return packs::plain_name(told.name) + " of " +
+           packs::value_text(told, rules_->facts[fact], value);
+}
+
+void WorkingOut::fill_in_canopy_loss(Observation& values, std::vector<std::string>* notes) const {
     // Dieback and thinning are different measures and are never added up or converted. A threshold
     // is held against each of them as it was recorded, so the worst one counts.
-    std::vector<std::string> named;
+    std::vector<reason::FactIndex> recorded_as;
     std::optional<Interval> worst;
-    for (const std::string_view measure : {fact::canopy_dieback, fact::canopy_thinning}) {
-        const Interval* recorded = known_number(rules, values, measure);
+    for (const Fact& measure : canopy_measures_) {
+        const Interval* recorded = known_number(values, measure);
         if (recorded == nullptr) continue;
-        named.push_back(quoted_value(rules, measure, Value::range(*recorded)));
+        if (notes != nullptr) recorded_as.push_back(*measure);
         worst = worst ? Interval::closed(std::max(worst->low, recorded->low),
                                          std::max(worst->high, recorded->high))
                       : *recorded;
     }
     if (worst) {
-        values[*loss] = Value::range(*worst);
-        notes.push_back(named.size() == 1
-                            ? "The thresholds are stated for canopy loss. Only a " + named.front() +
-                                  " was recorded and is held against them as it is."
-                            : "The thresholds are stated for canopy loss. The worse of " +
-                                  named[0] + " and " + named[1] +
-                                  " is held against them; the two are not added.");
+        values[*canopy_loss_] = Value::range(*worst);
+        if (notes == nullptr) return;
+        std::vector<std::string> named;
+        for (const reason::FactIndex fact : recorded_as) {
+            named.push_back(quoted_value(fact, Value::range(*values[fact].interval())));
+        }
+        notes->push_back(
+            named.size() == 1
+                ? "The thresholds are stated for canopy loss. Only a " + named.front() +
+                      " was recorded and is held against them as it is."
+                : "The thresholds are stated for canopy loss. The worse of " + named[0] + " and " +
+                      named[1] + " is held against them; the two are not added.");
         return;
     }
 
-    const Value* canopy_class = known_value(rules, values, fact::canopy_class);
+    const Value* canopy_class = known_value(values, canopy_class_);
     if (canopy_class == nullptr || std::popcount(*canopy_class->level_set()) != 1) return;
     const auto level =
         static_cast<reason::LevelIndex>(std::countr_zero(*canopy_class->level_set()));
     const auto stretch = loss_of_class(level);
+    if (stretch) values[*canopy_loss_] = Value::range(*stretch);
+    if (notes == nullptr) return;
     if (!stretch) {
-        notes.push_back(
+        notes->push_back(
             "Canopy class 2 means thinning without dieback, of an amount the scale does "
             "not say; judge the thinning in percent.");
         return;
     }
-    values[*loss] = Value::range(*stretch);
-    notes.push_back("Canopy loss is known only as far as the canopy class says: " +
-                    packs::value_text(rules.model.facts[*loss], rules.facts[*loss], values[*loss]) +
-                    ".");
+    notes->push_back("Canopy loss is known only as far as the canopy class says: " +
+                     packs::value_text(rules_->model.facts[*canopy_loss_],
+                                       rules_->facts[*canopy_loss_], values[*canopy_loss_]) +
+                     ".");
 }
 
-// One length over another, where both are known and the divisor cannot be zero. Where there is no
-// such length (no line, no target near) there is no ratio either.
-void work_out_ratio(const RuleSet& rules, Observation& values, std::string_view ratio,
-                    std::string_view length, std::string_view divisor, double factor) {
-    const auto wanted_ratio = wanted(rules, values, ratio);
-    const auto measured = rules.model.find_fact(length);
-    if (wanted_ratio && measured && values[*measured].is_not_applicable()) {
-        values[*wanted_ratio] = Value::not_applicable();
+// Where both lengths are known and the divisor cannot be zero. Where there is no such length (no
+// line, no target near) there is no ratio either.
+void WorkingOut::fill_in_ratio(const Ratio& ratio, Observation& values) const {
+    if (ratio.length && values[*ratio.length].is_not_applicable()) {
+        values[*ratio.ratio] = Value::not_applicable();
         return;
     }
-    const Interval* above = known_number(rules, values, length);
-    const Interval* below = known_number(rules, values, divisor);
-    if (!wanted_ratio || above == nullptr || below == nullptr || below->low <= 0.0) return;
-    const Interval exact{factor * above->low / below->high, factor * above->high / below->low};
+    const Interval* above = known_number(values, ratio.length);
+    const Interval* below = known_number(values, ratio.divisor);
+    if (above == nullptr || below == nullptr || below->low <= 0.0) return;
+    const Interval exact{ratio.factor * above->low / below->high,
+                         ratio.factor * above->high / below->low};
     // What is beyond the range of the fact is as good as at its end.
-    const Interval& range = rules.model.facts[*wanted_ratio].range;
-    values[*wanted_ratio] =
+    const Interval& range = rules_->model.facts[*ratio.ratio].range;
+    values[*ratio.ratio] =
         Value::range(Interval::closed(std::clamp(exact.low, range.low, range.high),
                                       std::clamp(exact.high, range.low, range.high)));
 }
 
-}  // namespace
-
 std::vector<std::string> work_out(const RuleSet& rules, Observation& values) {
     std::vector<std::string> notes;
-    work_out_canopy_loss(rules, values, notes);
-    work_out_ratio(rules, values, fact::shell_per_6_inches, fact::shell_thickness, fact::dbh, 6.0);
-    work_out_ratio(rules, values, fact::target_distance_in_heights, fact::target_distance,
-                   fact::tree_height, 1.0);
-    work_out_ratio(rules, values, fact::line_distance_in_heights, fact::line_distance,
-                   fact::tree_height, 1.0);
+    WorkingOut(rules).fill_in(values, &notes);
     return notes;
 }
 

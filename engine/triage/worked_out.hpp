@@ -1,6 +1,7 @@
 // Facts that follow from others. Each is worked out only when nobody entered it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -9,6 +10,37 @@
 #include "reason/value.hpp"
 
 namespace ashtriage::triage {
+
+// The facts that follow and what they follow from, found once in a rule set, for many trees.
+class WorkingOut {
+ public:
+    // The rule set must outlive the object.
+    explicit WorkingOut(const packs::RuleSet& rules);
+
+    // As work_out(). `notes` may be null when nobody asks how it was done.
+    void fill_in(reason::Observation& values, std::vector<std::string>* notes) const;
+
+ private:
+    using Fact = std::optional<reason::FactIndex>;
+
+    // One length over another, times a factor.
+    struct Ratio {
+        Fact ratio;
+        Fact length;
+        Fact divisor;
+        double factor = 1.0;
+    };
+
+    void fill_in_canopy_loss(reason::Observation& values, std::vector<std::string>* notes) const;
+    void fill_in_ratio(const Ratio& ratio, reason::Observation& values) const;
+    std::string quoted_value(reason::FactIndex fact, const reason::Value& value) const;
+
+    const packs::RuleSet* rules_;
+    Fact canopy_loss_;
+    std::vector<Fact> canopy_measures_;
+    Fact canopy_class_;
+    std::vector<Ratio> ratios_;
+};
 
 // Fills in canopy_loss, shell_per_6_inches, target_distance_in_heights and line_distance_in_heights
 // where the rule set has them, they are unknown, and what they follow from is known; a distance
