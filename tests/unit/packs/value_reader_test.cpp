@@ -6,7 +6,6 @@
 
 #include <optional>
 #include <random>
-#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -41,14 +40,12 @@ Answer answer(Read&& read) {
     }
 }
 
-// A reader for one fact of each unit, and of each kind that has none.
+// A reader for every fact.
 class Readers {
  public:
     Readers() {
-        std::set<std::pair<reason::FactKind, std::string>> met;
         for (std::size_t i = 0; i < rules().facts.size(); ++i) {
             const reason::Fact& fact = rules().model.facts[i];
-            if (!met.emplace(fact.kind, rules().facts[i].unit).second) continue;
             facts_.push_back(i);
             readers_.emplace_back(fact, rules().facts[i]);
         }

@@ -104,7 +104,8 @@ class RandomSheet {
     std::string value(reason::FactIndex index) {
         const reason::Fact& fact = rules_.model.facts[index];
         if (below(12) == 0) {
-            return any_of({"unknown", "could not see", "Cannot tell", "does not apply", "?"});
+            if (fact.may_not_apply && below(4) == 0) return "does not apply";
+            return any_of({"unknown", "could not see", "Cannot tell", "?"});
         }
         if (fact.kind != reason::FactKind::number) {
             std::string level = fact.levels[below(fact.levels.size())];
