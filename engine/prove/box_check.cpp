@@ -283,7 +283,8 @@ class BoxTable::GapSearch {
 };
 
 void BoxTable::find_gaps(TableCheck& check, std::size_t steps, std::size_t most_examples) const {
-    check.gaps_analysed = GapSearch(*this, check, steps, most_examples).search();
+    const bool all = GapSearch(*this, check, steps, most_examples).search();
+    check.gaps_analysed = all || check.more_gaps;
 }
 
 }  // namespace ashtriage::prove

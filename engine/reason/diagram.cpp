@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <optional>
 #include <unordered_map>
 
 namespace ashtriage::reason {
@@ -130,6 +131,38 @@ LeafSet walk(const Diagram& diagram, const std::vector<Branches>& branches,
 LeafSet leaves_of(const Diagram& diagram, const std::vector<Branches>& branches,
                   const Observation& observation) {
     return walk(diagram, branches, observation, [](FactIndex) {});
+}
+
+bool comes_only_to(std::uint32_t leaf, const Diagram& diagram,
+                   const std::vector<Branches>& branches,
+                   std::span<const std::optional<Branch>> cut, const std::vector<bool>& left_out) {
+    // Where one branch is known there is one way to go; only elsewhere the ways part.
+    const auto where_ways_part = [&](Node at) {
+        while (!is_leaf(at)) {
+            const FactIndex fact = diagram.looks[at].fact;
+            if (left_out[fact] || !cut[fact]) break;
+            at = diagram.next(at, *cut[fact]);
+        }
+        return at;
+    };
+    const Node top = where_ways_part(diagram.root);
+    if (is_leaf(top)) return leaf_value(top) == leaf;
+    bool only = true;
+    Reached reached(diagram.looks.size());
+    reached.add(top);
+    reached.for_each(top, [&](Node look) {
+        const FactIndex fact = diagram.looks[look].fact;
+        const Branch cells = branches[fact].does_not_apply();
+        for (Branch branch = 0; only && branch < cells; ++branch) {
+            const Node next = where_ways_part(diagram.next(look, branch));
+            if (!is_leaf(next)) {
+                reached.add(next);
+            } else if (leaf_value(next) != leaf) {
+                only = false;
+            }
+        }
+    });
+    return only;
 }
 
 void mark_facts_looked_at(const Diagram& diagram, const std::vector<Branches>& branches,

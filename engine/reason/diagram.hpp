@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -39,6 +40,12 @@ inline std::uint32_t leaf_of(const Diagram& diagram, std::span<const Branch> cut
 // Every leaf that some completion of the observation comes to, and no other.
 LeafSet leaves_of(const Diagram& diagram, const std::vector<Branches>& branches,
                   const Observation& observation);
+
+// Whether a case comes to that leaf and no other, of which only the branches in `cut` are known, by
+// fact, and not those of facts marked in `left_out`.
+bool comes_only_to(std::uint32_t leaf, const Diagram& diagram,
+                   const std::vector<Branches>& branches,
+                   std::span<const std::optional<Branch>> cut, const std::vector<bool>& left_out);
 
 // Marks, in a list by fact, those that leaves_of() looks at on its way: whatever the others are,
 // the leaves are the same.

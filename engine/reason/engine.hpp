@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -89,6 +90,14 @@ class Engine {
     std::vector<FactIndex> sufficient_facts(TableIndex table, const Observation& observation) const;
 
  private:
+    // Whether each of the facts behind the table that are not marked falls into one cell.
+    bool all_in_one_branch(TableIndex table, const Observation& observation,
+                           const std::vector<bool>& left_out) const;
+    // Asks, as often as wanted, whether the table comes to the same without the facts that are
+    // marked in `left_out` at that time. Both references must outlive what is returned.
+    std::function<bool()> unchanged_without(TableIndex table, const Observation& observation,
+                                            const std::vector<bool>& left_out) const;
+
     // What the tables that the rules of `table` test come to.
     Estimates outcomes_tested_by(TableIndex table, const Observation& observation) const;
 

@@ -1,6 +1,9 @@
 // Which facts can still make a difference, and which of those observed made it.
 #include <algorithm>
 #include <cstddef>
+#include <functional>
+#include <optional>
+#include <utility>
 
 #include "reason/by_cases.hpp"
 #include "reason/engine.hpp"
@@ -15,37 +18,70 @@ std::vector<FactIndex> Engine::can_matter(TableIndex table, const Observation& o
     return facts;
 }
 
+bool Engine::all_in_one_branch(TableIndex table, const Observation& observation,
+                               const std::vector<bool>& left_out) const {
+    return std::ranges::all_of(behind_[table], [&](FactIndex fact) {
+        return left_out[fact] || branches_[fact].only(observation[fact]).has_value();
+    });
+}
+
+std::function<bool()> Engine::unchanged_without(TableIndex table, const Observation& observation,
+                                                const std::vector<bool>& left_out) const {
+    const bool collects = model_.tables[table].hit_policy == HitPolicy::collect;
+    const auto outcome = collects ? std::nullopt : decide(table, observation).outcome();
+    if (outcome && has_diagram(table) && all_in_one_branch(table, observation, left_out)) {
+        std::vector<std::optional<Branch>> cut(observation.size());
+        for (const FactIndex fact : behind_[table])
+            cut[fact] = branches_[fact].only(observation[fact]);
+        return [this, table, &left_out, cut = std::move(cut),
+                leaf = static_cast<std::uint32_t>(*outcome)] {
+            return comes_only_to(leaf, diagrams_[table].answers.front(), branches_, cut, left_out);
+        };
+    }
+    const auto fewer = [this, &observation, &left_out] {
+        Observation known = nothing_known();
+        for (FactIndex fact = 0; fact < known.size(); ++fact) {
+            if (!left_out[fact]) known[fact] = observation[fact];
+        }
+        return known;
+    };
+    if (collects) {
+        return [this, table, fewer, before = collect(table, observation)] {
+            return collect(table, fewer()) == before;
+        };
+    }
+    return [this, table, fewer, before = decide(table, observation)] {
+        return decide(table, fewer()) == before;
+    };
+}
+
 std::vector<FactIndex> Engine::sufficient_facts(TableIndex table,
                                                 const Observation& observation) const {
-    const bool collects = model_.tables[table].hit_policy == HitPolicy::collect;
-    const Outcomes outcomes = collects ? Outcomes{} : decide(table, observation);
-    const Collected collected = collects ? collect(table, observation) : Collected{};
-    const auto as_before = [&](const Observation& fewer) {
-        return collects ? collect(table, fewer) == collected : decide(table, fewer) == outcomes;
-    };
-
     // Only what was looked at on the way to the answer can be needed.
     std::vector<bool> looked_at(model_.facts.size(), !has_diagram(table));
     for (const Diagram& answer : diagrams_[table].answers) {
         mark_facts_looked_at(answer, branches_, observation, looked_at);
     }
-    Observation kept = nothing_known();
     std::vector<FactIndex> observed;
+    std::vector<bool> left_out(model_.facts.size(), true);
     for (const FactIndex fact : behind_[table]) {
         if (!looked_at[fact] || observation[fact].is_unknown()) continue;
-        kept[fact] = observation[fact];
+        left_out[fact] = false;
         observed.push_back(fact);
     }
+    const std::function<bool()> as_before = unchanged_without(table, observation, left_out);
     const auto can_be_left_out = [&](FactIndex fact) {
-        kept[fact] = Value{};
-        if (as_before(kept)) return true;
-        kept[fact] = observation[fact];
+        left_out[fact] = true;
+        if (as_before()) return true;
+        left_out[fact] = false;
         return false;
     };
-    // One round would do, were it not for facts that do not apply: not to know them is not less
-    // than to know that, so leaving one out can free another.
+    // One round will do, but for facts that do not apply: not to know them is not less than to know
+    // that, so leaving one out can free another.
+    const bool some_do_not_apply = std::ranges::any_of(
+        observed, [&](FactIndex fact) { return observation[fact].is_not_applicable(); });
     for (std::size_t before = observed.size() + 1; observed.size() < before;) {
-        before = observed.size();
+        before = some_do_not_apply ? observed.size() : 0;
         for (std::size_t i = observed.size(); i-- > 0;) {
             if (can_be_left_out(observed[i])) {
                 observed.erase(observed.begin() + static_cast<std::ptrdiff_t>(i));
