@@ -18,7 +18,6 @@ using reason::DiagramStore;
 using reason::DiagramTooLarge;
 using reason::Fact;
 using reason::FactIndex;
-using reason::FactKind;
 using reason::HitPolicy;
 using reason::LevelSet;
 using reason::Model;

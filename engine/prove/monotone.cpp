@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 #include <set>
+#include <tuple>
 #include <utility>
 
 namespace ashtriage::prove {
@@ -29,7 +30,10 @@ struct Pair {
     Node better_excepted;
     Node worse_excepted;
 
-    friend auto operator<=>(const Pair&, const Pair&) = default;
+    friend bool operator<(const Pair& a, const Pair& b) {
+        return std::tie(a.better, a.worse, a.better_excepted, a.worse_excepted) <
+               std::tie(b.better, b.worse, b.better_excepted, b.worse_excepted);
+    }
 };
 
 class PairSearch {

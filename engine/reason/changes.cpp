@@ -4,6 +4,7 @@
 #include <limits>
 #include <map>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include "reason/compiler.hpp"
@@ -45,7 +46,9 @@ struct Cost {
     std::size_t facts = 0;
     double distance = 0.0;
 
-    friend auto operator<=>(const Cost&, const Cost&) = default;
+    friend bool operator<(const Cost& a, const Cost& b) {
+        return std::tie(a.facts, a.distance) < std::tie(b.facts, b.distance);
+    }
 };
 
 // A way from some place in the diagram to an outcome.
