@@ -6,7 +6,8 @@ from program import DONE, USAGE
 COMMANDS = [
     ["walk"], ["triage"], ["explain"], ["flags"], ["dose"], ["season"], ["schedule"], ["report"],
     ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "show"],
-    ["rules", "check"], ["rules", "copy"], ["rules", "diff"], ["rules", "presets"], ["rules", "test"], ["labels"], ["labels", "list"],
+    ["rules", "check"], ["rules", "copy"], ["rules", "diff"], ["rules", "presets"],
+    ["rules", "test"], ["labels"], ["labels", "list"],
     ["book"], ["book", "new"], ["book", "info"], ["book", "check"], ["book", "backup"],
     ["book", "restore"], ["doctor"], ["demo"],
 ]

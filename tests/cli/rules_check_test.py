@@ -1,7 +1,7 @@
 """What can be proved of the rules, and which trees another edition of them answers otherwise."""
 
 import program
-from program import AS_OF, BAD_INPUT, FINDING, USAGE
+from program import BAD_INPUT, FINDING, USAGE
 
 
 class EditedRules(program.ProgramTest):
@@ -50,7 +50,8 @@ class Check(EditedRules):
         self.assertFalse(told["passed"])
 
     def test_a_claim_that_does_not_hold_is_refuted_by_two_trees(self):
-        rules = self.copied("      canopy_loss: up\n", "      canopy_loss: down\n")
+        rules = self.copied("      canopy_loss: up\n", "      canopy_loss: down\n",
+                            file="evidence.yaml")
         found = " ".join(self.ends(FINDING, "rules", "check", "--rules", rules).out.split())
         self.assertIn("CLAIM REFUTED: not true that canopy loss falling", found)
 
@@ -89,16 +90,16 @@ class Diff(EditedRules):
 
     # Counted by hand, so to speak: the two listings side by side.
     def test_the_trees_of_the_book_that_are_affected_are_those_whose_listings_differ(self):
-        rules = self.copied("  stop_above:\n    value: 50", "  stop_above:\n    value: 5")
-        book = self.filed_book()
-        listing = ["triage", "--format", "csv", "--dry-run", "--book", book, *AS_OF]
+        rules = self.copied("  stop_above:\n    value: 50", "  stop_above:\n    value: 15")
+        self.done("demo", self.folder / "demo")
+        book = self.folder / "demo" / "demo.book"
+        listing = ["triage", "--format", "csv", "--dry-run", "--book", book]
         before = {row["tree"]: row["recommendation"] for row in self.done(*listing).rows()}
         after = {row["tree"]: row["recommendation"]
                  for row in self.done(*listing, "--rules", rules).rows()}
         changed = {tree for tree in before if before[tree] != after[tree]}
         self.assertTrue(changed)
-        told = self.ends(FINDING, "rules", "diff", "built-in", rules, "--book", book, *AS_OF,
-                         "--format", "json").json()
+        told = self.ends(FINDING, "rules", "diff", "built-in", rules, "--book", book, "--format", "json").json()
         self.assertEqual(told["book"]["trees"], len(before))
         affected = {tree["tree"] for tree in told["book"]["affected"]
                     if any("becomes remove" in change for change in tree["changes"])}
