@@ -102,8 +102,12 @@ class TriageStream {
           loads_(2 * std::size_t{threads_} + 2) {}
 
     TriageStreamEnd run() {
-        write(output_.lines, triage_csv_header());
-        if (output_.left_out != nullptr) write(*output_.left_out, set_aside_.header_row());
+        const std::string heading = triage_csv_header();
+        write(output_.lines, heading);
+        if (output_.left_out != nullptr) {
+            const std::string header = set_aside_.header_row();
+            write(*output_.left_out, header);
+        }
         std::vector<std::jthread> judges;
         const StopAtEnd stop{*this};
         for (unsigned i = 0; i < threads_; ++i) judges.emplace_back([this] { judge_loads(); });
