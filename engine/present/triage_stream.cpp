@@ -102,12 +102,8 @@ class TriageStream {
           loads_(2 * std::size_t{threads_} + 2) {}
 
     TriageStreamEnd run() {
-        const std::string heading = triage_csv_header();
-        write(output_.lines, heading);
-        if (output_.left_out != nullptr) {
-            const std::string header = set_aside_.header_row();
-            write(*output_.left_out, header);
-        }
+        write(output_.lines, triage_csv_header());
+        if (output_.left_out != nullptr) write(*output_.left_out, set_aside_.header_row());
         std::vector<std::jthread> judges;
         const StopAtEnd stop{*this};
         for (unsigned i = 0; i < threads_; ++i) judges.emplace_back([this] { judge_loads(); });
@@ -180,8 +176,8 @@ class TriageStream {
         }
     }
 
-    static void write(std::ostream& stream, std::string_view text) {
-        stream.write(text.data(), static_cast<std::streamsize>(text.size()));
+    static void write(std::ostream& stream, const std::string& text) {
+        stream << text;
         if (!stream) {
             throw measure::InputError("The output could not be written", {}, "Is the disk full?");
         }
