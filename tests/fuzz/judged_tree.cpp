@@ -1,5 +1,6 @@
 #include "judged_tree.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <random>
 #include <stdexcept>
@@ -8,6 +9,8 @@
 #include "packs/applicability.hpp"
 #include "packs/value_text.hpp"
 #include "packs/wording.hpp"
+#include "prove/check.hpp"
+#include "prove/compare.hpp"
 #include "reason/engine.hpp"
 
 namespace ashtriage::fuzz {
@@ -16,6 +19,7 @@ namespace {
 
 // Small, so that made-up rules cannot take long.
 constexpr std::size_t branch_budget = std::size_t{1} << 12U;
+constexpr std::size_t search_steps = std::size_t{1} << 12U;
 
 [[noreturn]] void contradicts(const std::string& what) {
     throw std::logic_error("contradiction: " + what);
@@ -91,6 +95,40 @@ void check_table(const reason::Engine& engine, const reason::Engine& slow, reaso
     if (!firmness.within_error.contains(decided)) contradicts(name + " is firm on something else");
 }
 
+// What was proved of the rules must be true of the tree, and what was refuted of the example given.
+void check_proofs(const reason::Engine& engine, const reason::Observation& known) {
+    const reason::Model& model = engine.model();
+    const prove::ModelCheck proofs =
+        prove::check(model, {.diagram = branch_budget, .search_steps = search_steps});
+    for (const prove::TableCheck& proved : proofs.tables) {
+        const reason::Table& table = model.tables[proved.table];
+        for (const reason::RuleTrace& rule : engine.explain(proved.table, known)) {
+            const auto dead =
+                std::ranges::find(proved.dead_rules, rule.rule, &prove::DeadRule::rule);
+            if (dead == proved.dead_rules.end()) continue;
+            if (rule.decides)
+                contradicts("the dead rule " + table.rules[rule.rule].id + " decides");
+        }
+        if (table.hit_policy == reason::HitPolicy::collect) continue;
+        const reason::Outcomes decided = engine.decide(proved.table, known);
+        if (proved.gaps_analysed && proved.gaps.empty() && decided.none_possible) {
+            contradicts(table.name + " has a gap that was not found");
+        }
+        for (const prove::ClaimCheck& claim : proved.claims) {
+            if (!claim.refuted_by) continue;
+            const auto better = engine.decide(proved.table, claim.refuted_by->better).outcome();
+            const auto worse = engine.decide(proved.table, claim.refuted_by->worse).outcome();
+            if (better != claim.refuted_by->better_gives ||
+                worse != claim.refuted_by->worse_gives) {
+                contradicts(table.name + ": a claim is refuted by an example that does not");
+            }
+        }
+    }
+    if (!prove::compare(model, model, 1, branch_budget).changes.empty()) {
+        contradicts("the rules differ from themselves");
+    }
+}
+
 }  // namespace
 
 void judge_a_tree(const packs::RuleSet& rules, std::uint64_t number) {
@@ -107,6 +145,7 @@ void judge_a_tree(const packs::RuleSet& rules, std::uint64_t number) {
     for (std::size_t table = 0; table < rules.tables.size(); ++table) {
         check_table(engine, slow, table, known, open);
     }
+    check_proofs(engine, known);
 }
 
 }  // namespace ashtriage::fuzz
