@@ -93,11 +93,12 @@ ExitCode dose_for_tree(const Options& options, const present::Knowledge& knowled
     const auto tree = present::assess_stored_tree(
         book, knowledge, site, find_tree(book, site, asked.tree), options.date());
     if (!tree.treatment) {
-        const bool method_open = !tree.recommendation.method_questions.empty();
+        std::string method;
+        if (tree.no_method_fits()) method = "; no method fits";
+        if (!tree.recommendation.method_questions.empty()) method = "; the method is still open";
         std::cout << present::paragraph("STOP: no dose for tree " + asked.tree +
                                         ". It comes out as " +
-                                        present::verdict(tree.recommendation) +
-                                        (method_open ? "; the method is still open." : "."))
+                                        present::verdict(tree.recommendation) + method + ".")
                   << present::paragraph("\"ashtriage explain " + asked.tree +
                                         "\" gives the reasons.");
         return ExitCode::finding;

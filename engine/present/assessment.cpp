@@ -58,6 +58,11 @@ std::optional<season::Location> location_of(const observe::Site* site, const obs
     return season::Location{position->latitude, position->longitude, position->elevation};
 }
 
+bool TreeAssessment::no_method_fits() const {
+    const auto& method = recommendation.method;
+    return !method.empty() && method.front().outcome == triage::outcome::no_method_fits;
+}
+
 TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site,
                            const observe::Tree& tree, const observe::WalkAround& walk_around,
                            const observe::WalkAround* previous, const measure::Date& as_of) {
@@ -79,7 +84,7 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
     }
     const triage::Recommendation& recommended = assessed.recommendation;
     if (recommended.decided() && recommended.possible.front() == triage::outcome::treat &&
-        !recommended.method.empty() && !recommended.treatment_waits) {
+        !recommended.method.empty() && !assessed.no_method_fits() && !recommended.treatment_waits) {
         assessed.treatment = plan::treatment_for(
             recommended.method.front().outcome, knowledge.cards, knowledge.seasons,
             assessed.facts.diameters, location_of(site, tree), assessed.not_before.value_or(as_of));

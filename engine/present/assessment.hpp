@@ -27,12 +27,16 @@ struct TreeAssessment {
     observe::WalkAround walk_around;
     triage::TreeFacts facts;
     triage::Recommendation recommendation;
-    // Only where the recommendation is to treat and no hazard has to be judged first.
+    // Only where the recommendation is to treat, a method fits, and no hazard has to be judged
+    // first.
     std::optional<plan::Treatment> treatment;
     // After a treatment this season: the first day of next year, before which no window is looked
     // for.
     std::optional<measure::Date> not_before;
     std::vector<std::string> doubts;  // entries that may be slips, as questions
+
+    // To be treated, and by none of the methods there are; the recommendation's `method` says why.
+    bool no_method_fits() const;
 };
 
 struct PropertyAssessment {

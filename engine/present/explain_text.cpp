@@ -166,6 +166,12 @@ std::string explanation(const TreeAssessment& tree, const packs::RuleSet& rules)
         text += heading("Treatment");
         for (const triage::Reason& reason : tree.recommendation.method) text += reason_text(reason);
         text += treatment_text(*tree.treatment);
+    } else if (tree.no_method_fits()) {
+        text += heading("Treatment: no method fits");
+        for (const triage::Reason& reason : tree.recommendation.method) {
+            text += reason_text(reason);
+            if (!reason.todo.empty()) text += paragraph(reason.todo, "* ");
+        }
     } else if (!tree.recommendation.method_questions.empty()) {
         text += heading("Treatment: the method is still open");
         text += questions_text(tree.recommendation.method_questions);
@@ -199,6 +205,12 @@ std::string explanation_for_client(const TreeAssessment& tree) {
             if (!reason.client.empty()) text += paragraph(reason.client);
         }
         text += paragraph(window_words(tree.treatment->window));
+    } else if (tree.no_method_fits() && !recommended.treatment_waits) {
+        text += "\n";
+        for (const triage::Reason& reason : recommended.method) {
+            if (!reason.client.empty()) text += paragraph(reason.client);
+            if (!reason.todo.empty()) text += paragraph(reason.todo);
+        }
     }
     return text + "\n" + paragraph(general_caution());
 }

@@ -137,9 +137,19 @@ void add_treatment(TemplateDictionary& section, const TreeAssessment& tree) {
     }
 }
 
-std::vector<std::string> client_reasons(const triage::Recommendation& recommended) {
+// Why the recommendation is what it is and, where it cannot be followed by any method, why not.
+std::vector<triage::Reason> reasons_to_tell(const TreeAssessment& tree) {
+    std::vector<triage::Reason> reasons = tree.recommendation.reasons;
+    if (tree.no_method_fits() && !tree.recommendation.treatment_waits) {
+        const auto& method = tree.recommendation.method;
+        reasons.insert(reasons.end(), method.begin(), method.end());
+    }
+    return reasons;
+}
+
+std::vector<std::string> client_reasons(const std::vector<triage::Reason>& reasons) {
     std::vector<std::string> texts;
-    for (const triage::Reason& reason : recommended.reasons) {
+    for (const triage::Reason& reason : reasons) {
         const std::string& text = reason.client.empty() ? reason.because : reason.client;
         if (!text.empty() && std::ranges::find(texts, text) == texts.end()) texts.push_back(text);
     }
@@ -157,11 +167,12 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     set(section, "ADVICE", advice_for_client(recommended));
     add_hazards(section, recommended);
     add_gauge(section, tree, rules);
-    add_list(section, "REASONS_SECTION", "REASON", client_reasons(recommended));
+    const std::vector<triage::Reason> reasons = reasons_to_tell(tree);
+    add_list(section, "REASONS_SECTION", "REASON", client_reasons(reasons));
 
     std::vector<std::string> next;
     if (recommended.treatment_waits) next.push_back(recommended.treatment_waits->todo);
-    for (const triage::Reason& reason : recommended.reasons) {
+    for (const triage::Reason& reason : reasons) {
         if (!reason.todo.empty()) next.push_back(reason.todo);
     }
     const std::string again = measure_again_words(recommended);

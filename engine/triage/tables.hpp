@@ -26,7 +26,8 @@ inline constexpr std::string_view treat = "treat";
 inline constexpr std::string_view monitor = "monitor";
 inline constexpr std::string_view remove = "remove";
 inline constexpr std::string_view out_of_scope = "out_of_scope";
-inline constexpr std::string_view waits = "waits";  // of treatment_waits
+inline constexpr std::string_view waits = "waits";                    // of treatment_waits
+inline constexpr std::string_view no_method_fits = "no_method_fits";  // of method
 }  // namespace outcome
 
 namespace fact {

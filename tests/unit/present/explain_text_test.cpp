@@ -5,7 +5,9 @@
 #include <sstream>
 
 #include "demo_property.hpp"
+#include "observe/stem_text.hpp"
 #include "present/listing.hpp"
+#include "present/property_page.hpp"
 #include "present/schedule_listing.hpp"
 #include "present/text_layout.hpp"
 #include "present/words.hpp"
@@ -121,6 +123,46 @@ TEST(Explanation, MarksTheAmountsAsAnExample) {
         EXPECT_THAT(text, HasSubstr(tree.treatment->dose->amounts.front().twin));
     }
     EXPECT_GE(shown, 2U);
+}
+
+// An owner who takes a plant-derived insecticide only, and a crown thinned too far for it: by rule
+// no-plant-derived-method (canada-eab) that one goes up to 20 % canopy loss.
+TreeAssessment tree_that_no_method_fits() {
+    observe::SheetTree entry;
+    entry.tree.label = "M1";
+    entry.walk_around.date = demo_day();
+    entry.walk_around.stems = observe::parse_stems("14 in");
+    entry.walk_around.findings = {
+        {"species", "green_ash"},       {"leaves", "in_leaf"},
+        {"standing_dead", "no"},        {"canopy_dieback", "40 %"},
+        {"infestation_distance", "4"},  {"owner_value", "high"},
+        {"site_quality", "good"},       {"utility_conflict", "no"},
+        {"public_tree", "no"},          {"structure", "sound"},
+        {"woodpecker_damage", "none"},  {"bark_splits", "none"},
+        {"treatment_history", "never"}, {"botanical_only", "yes"},
+        {"hanging_limbs", "no"},        {"line_distance", "does not apply"}};
+    return assess_tree(built_in_knowledge(), nullptr, entry.tree, entry.walk_around, nullptr,
+                       demo_day());
+}
+
+TEST(Explanation, SaysWhyNoMethodFits) {
+    const TreeAssessment tree = tree_that_no_method_fits();
+    ASSERT_THAT(tree.recommendation.possible, testing::ElementsAre("treat"));
+    EXPECT_TRUE(tree.no_method_fits());
+    EXPECT_FALSE(tree.treatment);
+    const std::string text = explanation(tree, built_in_rules());
+    EXPECT_THAT(text, HasSubstr("Treatment: no method fits"));
+    EXPECT_THAT(text, HasSubstr("no-plant-derived-method"));
+    EXPECT_THAT(explanation_for_client(tree), HasSubstr("plant-derived treatment does not suit"));
+    expect_fits_the_page(text);
+    expect_fits_the_page(explanation_for_client(tree));
+    EXPECT_THAT(triage_text({tree}), HasSubstr("treat"));
+    EXPECT_THAT(schedule_text(plan::schedule(trees_to_treat({{{}, {}, demo_day(), {tree}, {}}}),
+                                             built_in_knowledge().seasons,
+                                             built_in_knowledge().cards, demo_day())),
+                HasSubstr("No tree is due"));
+    EXPECT_THAT(property_page({{}, {}, demo_day(), {tree}, {}}, built_in_rules()),
+                HasSubstr("plant-derived treatment does not suit"));
 }
 
 TEST(ExplanationForTheClient, UsesNoCodes) {
