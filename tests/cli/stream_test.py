@@ -107,6 +107,21 @@ class Stream(program.ProgramTest):
             self.refuses(BAD_INPUT, "triage", "--from", "trees.csv", *CSV, says=["trees.csv"])
 
 
+class ManyLabels(program.ProgramTest):
+    def test_beyond_a_million_labels_says_what_was_not_compared(self):
+        labels = "\n".join(str(number) for number in range(1_000_000))
+        sheet = self.write("trees.csv", f"tree\n{labels}\nagain\nagain\n17\n")
+        ended = self.ends(BAD_INPUT, "triage", "--from", sheet, *CSV)
+        self.assertEqual(ended.out.count("\r\n"), 1 + 1_000_002)
+        self.assertIn('The tree "17" stands here twice', ended.err)
+        self.assertIn("1 of 1000003 rows was left out", ended.err)
+        self.assertIn("Only the first 1000000 labels were kept", ended.err)
+
+    def test_says_nothing_of_it_while_all_were_compared(self):
+        sheet = self.write("trees.csv", "tree\nA\nB\n")
+        self.assertEqual(self.done("triage", "--from", sheet, *CSV).err, "")
+
+
 class OutputThatEnds(program.ProgramTest):
     def test_a_reader_that_stops_reading_ends_it_quietly(self):
         sheet = self.write("trees.csv", "".join(inventory(50_000)))
