@@ -67,9 +67,9 @@ void tell_end(const TriageOptions& triage, const present::TriageStreamEnd& end) 
         std::cerr << present::paragraph(text);
     }
     if (end.labels_kept > 0) {
-        std::cerr << present::paragraph(
-            "Only the first " + std::to_string(end.labels_kept) +
-            " labels were kept to compare with. Two later trees of one label were not noticed.");
+        std::cerr << present::paragraph("Only the first " + std::to_string(end.labels_kept) +
+                                        " labels were kept to compare with. Whether two later "
+                                        "trees have the same label was not looked at.");
     }
 }
 
