@@ -82,7 +82,7 @@ struct ModelCheck {
 };
 
 struct CheckLimits {
-    // Stored diagram branches for each table, then steps of the search that stands in for it where
+    // Diagram branches worked out for each part of a table's check, then steps of the search that stands in for it where
     // the rules of a table are plain enough.
     std::size_t diagram = std::size_t{1} << 22U;
     std::size_t search_steps = std::size_t{1} << 26U;

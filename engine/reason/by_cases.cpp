@@ -50,7 +50,7 @@ Outcomes decide_by_cases(const Model& model, const std::vector<TableIndex>& orde
                          const Observation& observation) {
     Outcomes found;
     const CaseSplit cases(model, order, branches, table, [](const Rule&) { return true; });
-    cases.explore(
+    const bool all = cases.explore(
         observation,
         [&](const Estimates& estimates) {
             const Outcomes& estimated = estimates[table].outcomes;
@@ -59,6 +59,9 @@ Outcomes decide_by_cases(const Model& model, const std::vector<TableIndex>& orde
             return found.contains(estimated);
         },
         [&](const Estimates& estimates) { found.add(estimates[table].outcomes); });
+    if (all) return found;
+    found = estimate(model, order, observation)[table].outcomes;
+    found.exact = false;
     return found;
 }
 
@@ -84,8 +87,10 @@ Collected collect_by_cases(const Model& model, const std::vector<TableIndex>& or
             return (collected_somewhere && missing_somewhere) || (estimated.certain & bit) != 0 ||
                    (estimated.possible & bit) == 0;
         };
-        cases.explore(observation, note, note);
-
+        if (!cases.explore(observation, note, note)) {
+            if (!collected_somewhere || !missing_somewhere) result.exact = false;
+            continue;
+        }
         if (!collected_somewhere) result.possible &= ~bit;
         if (!missing_somewhere) result.certain |= bit;
     }

@@ -1,5 +1,6 @@
-// The slow path: exact answers by splitting cases, for tables whose diagram would be too large. It
-// needs no diagram and little memory, and comes to the same answers.
+// The slow path: answers by splitting cases, for tables whose diagram would be too large. It needs
+// no diagram and little memory, and comes to the same answers; where that would take too many cases
+// it says so (`exact`), and leaves possible what it has not ruled out.
 #pragma once
 
 #include <vector>

@@ -6,6 +6,16 @@
 
 namespace ashtriage::reason {
 
+namespace {
+
+std::size_t rules_of(const Model& model, const std::vector<TableIndex>& tables) {
+    std::size_t rules = 0;
+    for (const TableIndex table : tables) rules += model.tables[table].rules.size();
+    return rules;
+}
+
+}  // namespace
+
 CaseSplit::CaseSplit(const Model& model, const std::vector<TableIndex>& order,
                      const std::vector<Branches>& branches, TableIndex table,
                      std::function<bool(const Rule&)> concerned)
@@ -13,31 +23,39 @@ CaseSplit::CaseSplit(const Model& model, const std::vector<TableIndex>& order,
       order_(order),
       branches_(branches),
       table_(table),
-      concerned_(std::move(concerned)) {}
+      concerned_(std::move(concerned)),
+      most_cases_(most_rules_tried / (rules_of(model, order) + 1) + 1) {}
 
-void CaseSplit::explore(Observation observation,
+bool CaseSplit::explore(Observation observation,
                         const std::function<bool(const Estimates&)>& nothing_new,
                         const std::function<void(const Estimates&)>& settled) const {
-    explore_case(observation, nothing_new, settled);
+    std::size_t cases_left = most_cases_;
+    return explore_case(observation, nothing_new, settled, cases_left);
 }
 
-void CaseSplit::explore_case(Observation& observation,
+bool CaseSplit::explore_case(Observation& observation,
                              const std::function<bool(const Estimates&)>& nothing_new,
-                             const std::function<void(const Estimates&)>& settled) const {
+                             const std::function<void(const Estimates&)>& settled,
+                             std::size_t& cases_left) const {
+    if (cases_left == 0) return false;
+    --cases_left;
     const Estimates estimates = estimate(model_, order_, observation);
-    if (nothing_new(estimates)) return;
+    if (nothing_new(estimates)) return true;
 
     const auto fact = open_fact(observation, estimates);
     if (!fact) {
         settled(estimates);
-        return;
+        return true;
     }
+    bool all = true;
     const Value whole = observation[*fact];
     for (const Value& part : split(whole, branches_[*fact].cells())) {
         observation[*fact] = part;
-        explore_case(observation, nothing_new, settled);
+        all = explore_case(observation, nothing_new, settled, cases_left);
+        if (!all) break;
     }
     observation[*fact] = whole;
+    return all;
 }
 
 std::optional<FactIndex> CaseSplit::open_fact(const Observation& observation,

@@ -2,6 +2,7 @@
 // it hangs on are split into their elementary cells and each case is looked at on its own.
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <vector>
@@ -23,14 +24,19 @@ class CaseSplit {
 
     // Goes through the cases. `nothing_new` is shown the estimate of each case, finer and finer,
     // and ends the splitting of that case by returning true; an estimate in which no fact is open
-    // any more is shown to `settled` and is exact.
-    void explore(Observation observation, const std::function<bool(const Estimates&)>& nothing_new,
+    // any more is shown to `settled` and is exact. False when there were too many cases to go
+    // through all of them.
+    bool explore(Observation observation, const std::function<bool(const Estimates&)>& nothing_new,
                  const std::function<void(const Estimates&)>& settled) const;
 
+    // How many rules are tried, over all cases, before the rest is left: some tenths of a second.
+    static constexpr std::size_t most_rules_tried = std::size_t{1} << 22U;
+
  private:
-    void explore_case(Observation& observation,
+    bool explore_case(Observation& observation,
                       const std::function<bool(const Estimates&)>& nothing_new,
-                      const std::function<void(const Estimates&)>& settled) const;
+                      const std::function<void(const Estimates&)>& settled,
+                      std::size_t& cases_left) const;
     std::optional<FactIndex> open_fact(const Observation& observation,
                                        const Estimates& estimates) const;
     std::optional<FactIndex> open_fact_of_test(FactIndex fact, const Observation& observation,
@@ -46,6 +52,7 @@ class CaseSplit {
     const std::vector<Branches>& branches_;
     TableIndex table_;
     std::function<bool(const Rule&)> concerned_;
+    std::size_t most_cases_;
 };
 
 }  // namespace ashtriage::reason

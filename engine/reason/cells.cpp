@@ -1,6 +1,7 @@
 #include "reason/cells.hpp"
 
 #include <algorithm>
+#include <compare>
 #include <optional>
 
 #include "reason/visit.hpp"
@@ -28,41 +29,41 @@ std::vector<TestsOfFact> tests_by_fact(const Model& model) {
     return tests;
 }
 
-bool told_apart(const Interval& a, const Interval& b, const std::vector<Interval>& tests) {
-    return std::ranges::any_of(
-        tests, [&](const Interval& test) { return test.contains(a) != test.contains(b); });
+// A place between two neighbouring numbers: just before or just after `at`.
+struct Edge {
+    double at = 0.0;
+    bool after = false;
+
+    friend auto operator<=>(const Edge&, const Edge&) = default;
+};
+
+Edge lower_edge(const Interval& stretch) {
+    return {stretch.low, stretch.low_open};
+}
+Edge upper_edge(const Interval& stretch) {
+    return {stretch.high, !stretch.high_open};
 }
 
-// Cuts the range at every threshold into points and the open stretches between them, then joins
-// neighbours that no test tells apart.
+// Cuts the range wherever a test begins or ends, and nowhere else.
 std::vector<Value> number_cells(const Interval& range, const std::vector<Interval>& tests) {
-    std::vector<double> cuts{range.low, range.high};
+    const Edge first = lower_edge(range);
+    const Edge last = upper_edge(range);
+    std::vector<Edge> edges{last};
     for (const Interval& test : tests) {
-        for (const double end : {test.low, test.high}) {
-            if (range.contains(end)) cuts.push_back(end);
+        if (test.empty()) continue;
+        for (const Edge edge : {lower_edge(test), upper_edge(test)}) {
+            if (first < edge && edge < last) edges.push_back(edge);
         }
     }
-    std::ranges::sort(cuts);
-    cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
-
-    std::vector<Interval> pieces;
-    for (std::size_t i = 0; i < cuts.size(); ++i) {
-        if (i > 0) pieces.push_back({cuts[i - 1], cuts[i], true, true});
-        if (range.contains(cuts[i])) pieces.push_back(Interval::point(cuts[i]));
-    }
-
-    std::vector<Interval> joined;
-    for (const Interval& piece : pieces) {
-        if (!joined.empty() && !told_apart(joined.back(), piece, tests)) {
-            joined.back().high = piece.high;
-            joined.back().high_open = piece.high_open;
-        } else {
-            joined.push_back(piece);
-        }
-    }
+    std::ranges::sort(edges);
+    edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
 
     std::vector<Value> cells;
-    for (const Interval& piece : joined) cells.push_back(Value::range(piece));
+    Edge start = first;
+    for (const Edge end : edges) {
+        cells.push_back(Value::range({start.at, end.at, start.after, !end.after}));
+        start = end;
+    }
     return cells;
 }
 

@@ -34,7 +34,7 @@ class Compiler {
     const DiagramStore& store() const { return store_; }
 
     // Tables must be compiled after those they rest on. False, leaving the table out, when its
-    // diagrams or those of a table it rests on do not fit into `budget` stored branches.
+    // diagrams take more than `budget` branches to work out, or a table it rests on was left out.
     bool compile(TableIndex table, std::size_t budget);
     // Null when the table was left out.
     const CompiledTable* compiled(TableIndex table) const;

@@ -13,11 +13,12 @@
 namespace ashtriage::reason {
 
 // The answer of a single-hit table: every outcome that some completion of the observation leads to,
-// and no other. One outcome alone is a decision.
+// and, unless there were too many cases to look into, no other. One outcome alone is a decision.
 struct Outcomes {
     LevelSet possible = 0;           // bit i: outcome i of `gives`
     bool none_possible = false;      // in some completion no rule holds (the table has a gap)
     bool conflict_possible = false;  // unique tables: in some completion two rules hold
+    bool exact = true;               // false: too many cases; perhaps less is possible than is said
 
     bool decided() const;
     // The one outcome, if decided.
@@ -32,6 +33,7 @@ struct Outcomes {
 struct Collected {
     LevelSet certain = 0;
     LevelSet possible = 0;
+    bool exact = true;  // false: too many cases; perhaps more is certain and less is possible
 
     friend bool operator==(const Collected&, const Collected&) = default;
 };

@@ -67,7 +67,7 @@ class DiagramStore::PairMemo {
 DiagramStore::DiagramStore(std::vector<std::uint32_t> branch_counts)
     : branch_counts_(std::move(branch_counts)),
       index_(first_index_size, empty_slot),
-      most_branches_(std::numeric_limits<std::size_t>::max()) {}
+      most_worked_out_(std::numeric_limits<std::size_t>::max()) {}
 
 std::uint64_t DiagramStore::hash_of(Level level, std::span<const Node> branches) const {
     std::uint64_t hash = level;
@@ -95,7 +95,6 @@ Node DiagramStore::node(Level level, std::span<const Node> wanted) {
             return stored;
         }
     }
-    if (branches_.size() + wanted.size() > most_branches_) throw DiagramTooLarge();
     const auto made = static_cast<Node>(nodes_.size());
     nodes_.push_back({level, branches_.size()});
     branches_.insert(branches_.end(), wanted.begin(), wanted.end());
@@ -104,7 +103,17 @@ Node DiagramStore::node(Level level, std::span<const Node> wanted) {
     return made;
 }
 
+void DiagramStore::allow(std::size_t more) {
+    most_worked_out_ = std::min(worked_out_ + more, most_in_all);
+}
+
+void DiagramStore::work_out(std::size_t branches) {
+    if (worked_out_ + branches > most_worked_out_) throw DiagramTooLarge();
+    worked_out_ += branches;
+}
+
 Node DiagramStore::test(Level level, const std::vector<bool>& accepted) {
+    work_out(accepted.size());
     std::vector<Node> wanted;
     for (const bool is_accepted : accepted) wanted.push_back(is_accepted ? yes_leaf : no_leaf);
     return node(level, wanted);
@@ -120,6 +129,7 @@ Node DiagramStore::combine_nodes(Node a, Node b, const Known& known, PairMemo& m
     if (const Node* found = memo.find(a, b)) return *found;
 
     const Level at = std::min(level(a), level(b));
+    work_out(branch_counts_[at]);
     std::vector<Node> wanted(branch_counts_[at]);
     for (std::uint32_t taken = 0; taken < wanted.size(); ++taken) {
         wanted[taken] = combine_nodes(branch(a, at, taken), branch(b, at, taken), known, memo);

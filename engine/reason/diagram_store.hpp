@@ -36,7 +36,7 @@ constexpr std::uint32_t leaf_value(Node node) {
 inline constexpr Node no_leaf = leaf(0);
 inline constexpr Node yes_leaf = leaf(1);
 
-// The diagram being built has grown past its budget. Whoever compiles catches it and says so.
+// Working a diagram out has gone past what was allowed. Whoever compiles catches it and says so.
 class DiagramTooLarge : public std::runtime_error {
  public:
     DiagramTooLarge() : std::runtime_error("the diagram has grown past its budget") {}
@@ -47,8 +47,13 @@ class DiagramStore {
     // The number of branches of each level, top to bottom.
     explicit DiagramStore(std::vector<std::uint32_t> branch_counts);
 
-    // Allows `more` branches to be stored from here on; what goes past them throws DiagramTooLarge.
-    void allow(std::size_t more) { most_branches_ = branches_.size() + more; }
+    // How many branches one store may work out in all, whatever its users allow themselves: some
+    // seconds and a few hundred MiB, however many tables a rule set has.
+    static constexpr std::size_t most_in_all = std::size_t{1} << 25U;
+
+    // Allows `more` branches to be worked out from here on, as far as `most_in_all` goes; what goes
+    // past them throws DiagramTooLarge. Without a call nothing is limited.
+    void allow(std::size_t more);
 
     // The node with these branches, one for each of the level; the branch itself when all are one.
     Node node(Level level, std::span<const Node> branches);
@@ -92,6 +97,7 @@ class DiagramStore {
     class PairMemo;
 
     Node combine_nodes(Node a, Node b, const Known& known, PairMemo& memo);
+    void work_out(std::size_t branches);
     std::uint64_t hash_of(Level level, std::span<const Node> branches) const;
     void grow_index();
 
@@ -99,7 +105,8 @@ class DiagramStore {
     std::vector<Stored> nodes_;
     std::vector<Node> branches_;
     std::vector<Node> index_;  // open addressing; `empty_slot` where free
-    std::size_t most_branches_;
+    std::size_t worked_out_ = 0;
+    std::size_t most_worked_out_;
 };
 
 }  // namespace ashtriage::reason

@@ -1,7 +1,9 @@
 // The reasoning: a model, compiled once, that answers any number of observations.
 //
 // Everything here is exact about uncertainty: an outcome is reported as possible if and only if
-// some way of filling in the unknown facts leads to it.
+// some way of filling in the unknown facts leads to it. Where a table is too large for a diagram
+// and too much is unknown to look into every case, the answer says so and leaves out nothing
+// possible.
 #pragma once
 
 #include <cstddef>
@@ -31,8 +33,8 @@ struct TableDiagrams {
 
 class Engine {
  public:
-    // How many branches the diagrams of one table may take before the table is left to the slow
-    // path: some 16 MiB.
+    // How many branches the diagrams of one table may take to work out before the table is left to
+    // the slow path.
     static constexpr std::size_t usual_budget = std::size_t{1} << 22U;
 
     // Throws std::invalid_argument when the model is malformed: an index or level out of range, a
@@ -46,8 +48,7 @@ class Engine {
     // The facts that the table's rules test, directly or through other tables.
     const std::vector<FactIndex>& facts_behind(TableIndex table) const { return behind_[table]; }
 
-    // False when the table's diagrams would have gone past the budget: every answer is still
-    // exact, and slower.
+    // False when the table's diagrams would have gone past the budget: answers are slower then.
     bool has_diagram(TableIndex table) const { return !diagrams_[table].answers.empty(); }
     const TableDiagrams& diagrams(TableIndex table) const { return diagrams_[table]; }
 

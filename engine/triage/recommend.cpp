@@ -148,7 +148,8 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     const reason::Table& recommendation = rules_.model.tables[table];
 
     Recommendation answer;
-    answer.possible = names_of(recommendation, engine_.decide(table, values).possible);
+    const reason::Outcomes outcomes = engine_.decide(table, values);
+    answer.possible = names_of(recommendation, outcomes.possible);
     const reason::Firmness firmness = engine_.firmness(table, values);
     answer.firm = firmness.firm;
     answer.within_error = names_of(recommendation, firmness.within_error.possible);
@@ -195,6 +196,11 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
         answer.who_applies = outcome_of(rules_, engine_, values, table::who_applies);
     }
     answer.notes = facts.notes;
+    if (!outcomes.exact) {
+        answer.notes.emplace_back(
+            "The rules are too many to look into every case that the unknown facts leave open: "
+            "perhaps fewer of these answers are possible.");
+    }
     answer.rules_edition = editions(rules_);
     answer.rules_hash = rules_.hash;
     answer.preset = rules_.preset;
