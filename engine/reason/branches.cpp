@@ -1,5 +1,6 @@
 #include "reason/branches.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -16,12 +17,14 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 Branches::Branches(const Fact& fact, std::vector<Value> cells, bool with_does_not_apply)
     : with_does_not_apply_(with_does_not_apply), cells_(std::move(cells)) {
+    first_tops_.fill(infinity);
     if (fact.kind == FactKind::number) {
         for (std::size_t cell = 0; cell + 1 < cells_.size(); ++cell) {
             const Interval& stretch = *cells_[cell].interval();
             tops_.push_back(stretch.high_open ? std::nextafter(stretch.high, -infinity)
                                               : stretch.high);
         }
+        std::copy_n(tops_.begin(), std::min(few, tops_.size()), first_tops_.begin());
         return;
     }
     for (std::size_t cell = 0; cell < cells_.size(); ++cell) {

@@ -91,9 +91,10 @@ class Engine {
     std::vector<FactIndex> sufficient_facts(TableIndex table, const Observation& observation) const;
 
  private:
-    // Whether each of the facts behind the table that are not marked falls into one cell.
-    bool all_in_one_branch(TableIndex table, const Observation& observation,
-                           const std::vector<bool>& left_out) const;
+    // The branches, by fact, of the facts behind the table that are not marked; nothing unless each
+    // of them falls into one.
+    std::optional<std::vector<std::optional<Branch>>> cut_of_kept(
+        TableIndex table, const Observation& observation, const std::vector<bool>& left_out) const;
     // Asks, as often as wanted, whether the table comes to the same without the facts that are
     // marked in `left_out` at that time. Both references must outlive what is returned.
     std::function<bool()> unchanged_without(TableIndex table, const Observation& observation,

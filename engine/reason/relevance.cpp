@@ -18,22 +18,25 @@ std::vector<FactIndex> Engine::can_matter(TableIndex table, const Observation& o
     return facts;
 }
 
-bool Engine::all_in_one_branch(TableIndex table, const Observation& observation,
-                               const std::vector<bool>& left_out) const {
-    return std::ranges::all_of(behind_[table], [&](FactIndex fact) {
-        return left_out[fact] || branches_[fact].only(observation[fact]).has_value();
-    });
+std::optional<std::vector<std::optional<Branch>>> Engine::cut_of_kept(
+    TableIndex table, const Observation& observation, const std::vector<bool>& left_out) const {
+    std::vector<std::optional<Branch>> cut(observation.size());
+    for (const FactIndex fact : behind_[table]) {
+        if (left_out[fact]) continue;
+        cut[fact] = branches_[fact].only(observation[fact]);
+        if (!cut[fact]) return std::nullopt;
+    }
+    return cut;
 }
 
 std::function<bool()> Engine::unchanged_without(TableIndex table, const Observation& observation,
                                                 const std::vector<bool>& left_out) const {
     const bool collects = model_.tables[table].hit_policy == HitPolicy::collect;
     const auto outcome = collects ? std::nullopt : decide(table, observation).outcome();
-    if (outcome && has_diagram(table) && all_in_one_branch(table, observation, left_out)) {
-        std::vector<std::optional<Branch>> cut(observation.size());
-        for (const FactIndex fact : behind_[table])
-            cut[fact] = branches_[fact].only(observation[fact]);
-        return [this, table, &left_out, cut = std::move(cut),
+    std::optional<std::vector<std::optional<Branch>>> all_cut;
+    if (outcome && has_diagram(table)) all_cut = cut_of_kept(table, observation, left_out);
+    if (all_cut) {
+        return [this, table, &left_out, cut = *std::move(all_cut),
                 leaf = static_cast<std::uint32_t>(*outcome)] {
             return comes_only_to(leaf, diagrams_[table].answers.front(), branches_, cut, left_out);
         };
