@@ -111,7 +111,8 @@ ExitCode dose_for_tree(const Options& options, const present::Knowledge& knowled
     const treat::LabelCard& card = asked.card.empty() && tree.treatment->card
                                        ? *tree.treatment->card
                                        : card_named(knowledge, asked.card);
-    const treat::Dose dose = treat::dose_for(card, tree.facts.diameters, rate_named(asked.rate));
+    const treat::Dose dose =
+        treat::dose_for(card, {tree.facts.diameters, rate_named(asked.rate), {}});
     print(options, card, dose);
     return dose.stopped() ? ExitCode::finding : ExitCode::done;
 }
@@ -126,7 +127,8 @@ ExitCode run(const Options& options, const DoseOptions& asked) {
     }
     const treat::LabelCard& card = card_named(knowledge, asked.card);
     const treat::Dose dose = treat::dose_for(
-        card, value_of("--dbh", [&] { return diameters_of(asked.stems); }), rate_named(asked.rate));
+        card,
+        {value_of("--dbh", [&] { return diameters_of(asked.stems); }), rate_named(asked.rate), {}});
     print(options, card, dose);
     return dose.stopped() ? ExitCode::finding : ExitCode::done;
 }

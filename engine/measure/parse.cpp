@@ -56,6 +56,12 @@ struct Known<TemperatureDimension> {
     static constexpr std::array units = {&units::celsius, &units::fahrenheit};
 };
 template <>
+struct Known<SpeedDimension> {
+    static constexpr std::string_view example = "10 mph";
+    static constexpr std::array units{&units::mile_per_hour, &units::kilometre_per_hour,
+                                      &units::metre_per_second};
+};
+template <>
 struct Known<MoneyDimension> {
     static constexpr std::string_view example = "$12.50";
     static constexpr std::array units = {&units::dollar};
@@ -129,6 +135,7 @@ std::string_view measured_by(std::string_view written) {
     if (measures<MassDimension>(written)) return MassDimension::called;
     if (measures<PercentDimension>(written)) return PercentDimension::called;
     if (measures<TemperatureDimension>(written)) return TemperatureDimension::called;
+    if (measures<SpeedDimension>(written)) return SpeedDimension::called;
     if (measures<MoneyDimension>(written)) return MoneyDimension::called;
     return {};
 }
@@ -358,6 +365,7 @@ template const VolumeUnit* find_unit<VolumeDimension>(std::string_view);
 template const MassUnit* find_unit<MassDimension>(std::string_view);
 template const PercentUnit* find_unit<PercentDimension>(std::string_view);
 template const TemperatureUnit* find_unit<TemperatureDimension>(std::string_view);
+template const SpeedUnit* find_unit<SpeedDimension>(std::string_view);
 template const MoneyUnit* find_unit<MoneyDimension>(std::string_view);
 
 Length parse_length(std::string_view text, std::optional<LengthUnit> bare_unit) {
@@ -377,6 +385,9 @@ Percent parse_percent(std::string_view text, std::optional<PercentUnit> bare_uni
 }
 Temperature parse_temperature(std::string_view text, std::optional<TemperatureUnit> bare_unit) {
     return Reader<TemperatureDimension>(text, bare_unit).read();
+}
+Speed parse_speed(std::string_view text, std::optional<SpeedUnit> bare_unit) {
+    return Reader<SpeedDimension>(text, bare_unit).read();
 }
 Money parse_money(std::string_view text, std::optional<MoneyUnit> bare_unit) {
     return Reader<MoneyDimension>(text, bare_unit).read();

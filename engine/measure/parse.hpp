@@ -25,6 +25,7 @@ Mass parse_mass(std::string_view text, std::optional<MassUnit> bare_unit = std::
 Percent parse_percent(std::string_view text, std::optional<PercentUnit> bare_unit = std::nullopt);
 Temperature parse_temperature(std::string_view text,
                               std::optional<TemperatureUnit> bare_unit = std::nullopt);
+Speed parse_speed(std::string_view text, std::optional<SpeedUnit> bare_unit = std::nullopt);
 // "$12.50" and "12.50 dollars".
 Money parse_money(std::string_view text, std::optional<MoneyUnit> bare_unit = std::nullopt);
 

@@ -40,6 +40,10 @@ struct TemperatureDimension {  // tick: 1/18000 kelvin above absolute zero
     static constexpr std::string_view called = "a temperature";
     static constexpr bool affine = true;
 };
+struct SpeedDimension {  // tick: 1/3600000 metre a second
+    static constexpr std::string_view called = "a speed";
+    static constexpr bool affine = false;
+};
 struct MoneyDimension {  // tick: 1/10000 of the currency unit
     static constexpr std::string_view called = "an amount of money";
     static constexpr bool affine = false;
@@ -163,6 +167,7 @@ using Volume = Quantity<VolumeDimension>;
 using Mass = Quantity<MassDimension>;
 using Percent = Quantity<PercentDimension>;
 using Temperature = Quantity<TemperatureDimension>;
+using Speed = Quantity<SpeedDimension>;
 using Money = Quantity<MoneyDimension>;
 
 using LengthUnit = Unit<LengthDimension>;
@@ -171,6 +176,7 @@ using VolumeUnit = Unit<VolumeDimension>;
 using MassUnit = Unit<MassDimension>;
 using PercentUnit = Unit<PercentDimension>;
 using TemperatureUnit = Unit<TemperatureDimension>;
+using SpeedUnit = Unit<SpeedDimension>;
 using MoneyUnit = Unit<MoneyDimension>;
 
 }  // namespace ashtriage::measure

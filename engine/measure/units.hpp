@@ -112,6 +112,22 @@ inline constexpr TemperatureUnit fahrenheit{
     10'000,
     4'596'700};
 
+inline constexpr SpeedUnit mile_per_hour{
+    "mile per hour",
+    "miles per hour",
+    {"mph", "mi/h", "mile per hour", "miles per hour", "miles an hour"},
+    1'609'344};
+inline constexpr SpeedUnit kilometre_per_hour{"kilometre per hour",
+                                              "kilometres per hour",
+                                              {"km/h", "kmh", "kph", "kilometres per hour",
+                                               "kilometers per hour", "kilometre per hour"},
+                                              1'000'000};
+inline constexpr SpeedUnit metre_per_second{
+    "metre per second",
+    "metres per second",
+    {"m/s", "metre per second", "metres per second", "meters per second"},
+    3'600'000};
+
 inline constexpr MoneyUnit dollar{"dollar", "dollars", {"$", "dollar", "dollars", "usd"}, 10'000};
 
 }  // namespace ashtriage::measure::units

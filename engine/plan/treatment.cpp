@@ -10,7 +10,7 @@ Treatment treatment_for(std::string_view method, const std::vector<treat::LabelC
     treatment.method = method;
     if (const treat::LabelCard* card = treat::card_for_method(cards, method)) {
         treatment.card = *card;
-        treatment.dose = treat::dose_for(*card, stems);
+        treatment.dose = treat::dose_for(*card, {stems, treat::RateLevel::usual, {}});
     }
     treatment.window = season::next_window(seasons, method, location, as_of);
     return treatment;

@@ -93,8 +93,8 @@ std::string dose_text(const treat::LabelCard& card, const treat::Dose& dose) {
         text +=
             paragraph(finding.text, std::string("  ") + std::string(prefix_of(finding.severity)));
     }
-    if (!card.protective_equipment.empty()) {
-        text += paragraph(card.protective_equipment, "  Wear: ");
+    for (const std::string& item : card.protective_equipment) {
+        text += paragraph(item, "  Wear: ");
     }
     for (const treat::Caution& caution : card.cautions) {
         text += paragraph(caution.text, "  - ");

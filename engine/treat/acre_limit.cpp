@@ -33,6 +33,8 @@ std::optional<std::int64_t> whole_inches_allowed(const LabelCard& card,
                                                  const StatedAmount& product_rate,
                                                  measure::Area site, Mass used) {
     if (!card.limits.active_per_acre_per_year) return std::nullopt;
+    const Basis& basis = card.rates.per;
+    if (basis.per != Per::inch_dbh && basis.per != Per::cm_dbh) return std::nullopt;
     if (is_volume(product_rate) != is_volume(card.strength.per)) {
         throw measure::InputError("A rate of the card '" + card.key +
                                   "' is not measured as its strength is, by volume or by weight");
@@ -42,11 +44,10 @@ std::optional<std::int64_t> whole_inches_allowed(const LabelCard& card,
         [&](const auto& rate) {
             using Quantity = decltype(rate.quantity());
             const auto per = std::get<Quantity>(card.strength.per);
-            return exact_ratio(
-                {left.ticks(), per.ticks(), one(card.rate.per).ticks(), rate.denominator},
-                {card.strength.active.ticks(), measure::units::inch.ticks, rate.numerator,
-                 rate.unit.ticks},
-                Rounding::down);
+            return exact_ratio({left.ticks(), per.ticks(), basis.ticks, rate.denominator},
+                               {card.strength.active.ticks(), measure::units::inch.ticks,
+                                rate.numerator, rate.unit.ticks},
+                               Rounding::down);
         },
         product_rate);
 }

@@ -18,7 +18,7 @@ std::int64_t whole_inches_allowed(measure::Mass per_acre, measure::Area site, me
 
 // The same for a card at an amount of product for each inch or centimetre, as the card counts it:
 // exact, since the strength is not turned into a rounded weight per inch first. Nothing when the
-// card has no yearly limit per acre.
+// card has no yearly limit per acre or does not count by DBH.
 std::optional<std::int64_t> whole_inches_allowed(const LabelCard& card,
                                                  const StatedAmount& product_rate,
                                                  measure::Area site, measure::Mass used);

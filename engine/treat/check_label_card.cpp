@@ -2,16 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
 #include "measure/units.hpp"
+#include "treat/dose.hpp"
 
 namespace ashtriage::treat {
 
 using measure::Mass;
-using measure::Rounding;
-using measure::Volume;
 namespace units = measure::units;
 
 namespace {
@@ -38,6 +38,30 @@ void check_rate(const Rate& rate, Complaints& complaints) {
                      "high to rise or be equal",
                      plain_text(low), plain_text(usual), plain_text(high)),
          "check each figure and its unit against the label"});
+}
+
+void check_rates(const LabelCard& card, Complaints& complaints) {
+    for (const RateClass& line : card.rates.classes) check_rate(line.rate, complaints);
+    if (card.rates.classes.empty()) {
+        complaints.push_back({"rate", "no-classes", "the rate has an empty list of classes",
+                              "add a line for each DBH class of the label's table"});
+    }
+    const bool by_mix = card.rates.per.per == Per::finished_mix;
+    if (by_mix && (!card.mix || card.mix->stated != Mix::Stated::finished ||
+                   card.mix->per.per == Per::finished_mix)) {
+        complaints.push_back({"rate", "rate-without-mix",
+                              "the rate is per finished mix, and the card does not say how much "
+                              "finished mix a tree takes",
+                              "add 'mix' with 'finished' per bark area, per inch DBH or per tree"});
+    }
+    const auto needs_bark = [](const Basis& basis) { return basis.per == Per::bark_area; };
+    const bool by_bark = needs_bark(card.rates.per) || (card.mix && needs_bark(card.mix->per));
+    if (by_bark && !card.spray) {
+        complaints.push_back({"rate", "bark-without-height",
+                              "an amount is per bark area, and the card does not say how high the "
+                              "bark is sprayed",
+                              "add 'spray: {up_to: ...}'"});
+    }
 }
 
 // Bounds for the density of a liquid product in grams per millilitre: light solvents lie near the
@@ -117,40 +141,23 @@ void check_dbh(const DbhRange& dbh, Complaints& complaints) {
          "exchange 'from' and 'to'"});
 }
 
-// The amount for 10 inches of DBH.
-Volume on_stretch(const StatedAmount& rate, Per per) {
-    return volume_of(multiplied(rate, units::inch.ticks * 10, one(per).ticks()));
+// Trees to try the card on: one in each class, within the card's range.
+std::vector<measure::Length> trial_dbhs(const LabelCard& card) {
+    std::vector<measure::Length> dbhs;
+    for (const RateClass& line : card.rates.classes) {
+        measure::Length dbh = line.to.value_or(measure::Length::from_ticks(units::inch.ticks * 10));
+        if (card.dbh.from) dbh = std::max(dbh, *card.dbh.from);
+        if (card.dbh.to) dbh = std::min(dbh, *card.dbh.to);
+        dbhs.push_back(dbh);
+    }
+    return dbhs;
 }
 
-Volume surfactant_on_stretch(const LabelCard& card, Volume finished) {
-    if (!card.surfactant) return {};
-    if (const auto* share = std::get_if<measure::Percent>(&card.surfactant->amount)) {
-        return finished.scaled(share->ticks(), 100 * units::percent.ticks, Rounding::nearest);
-    }
-    const auto& per_trunk = std::get<Surfactant::PerTrunk>(card.surfactant->amount);
-    return on_stretch(per_trunk.amount, per_trunk.per);
-}
-
-void check_mix(const LabelCard& card, Complaints& complaints) {
-    if (!card.mix) {
-        if (card.surfactant) {
-            complaints.push_back({"surfactant", "surfactant-without-mix",
-                                  "there is a surfactant but no mix to put it in",
-                                  "add 'mix' with the carrier and the finished volume"});
-        }
-        return;
-    }
-    if (!given(card.mix->finished)) return;
-    const Volume finished = on_stretch(card.mix->finished, card.mix->per);
-    Volume liquids = surfactant_on_stretch(card, finished);
-    if (is_volume(card.rate.high)) liquids += on_stretch(card.rate.high, card.rate.per);
-    if (liquids < finished) return;
-    complaints.push_back(
-        {"mix", "mix-too-small",
-         fmt::format("10 inches of DBH take {} of finished mix and {} of product and "
-                     "surfactant: no room is left for {}",
-                     plain_text(finished), plain_text(liquids), card.mix->carrier),
-         "the finished volume holds product, surfactant and carrier together"});
+void check_surfactant(const LabelCard& card, Complaints& complaints) {
+    if (card.mix || !card.surfactant) return;
+    complaints.push_back({"surfactant", "surfactant-without-mix",
+                          "there is a surfactant but no mix to put it in",
+                          "add 'mix' with the carrier and the finished volume"});
 }
 
 void check_devices(const LabelCard& card, Complaints& complaints) {
@@ -192,17 +199,47 @@ void check_application(const LabelCard& card, Complaints& complaints) {
     }
 }
 
+void check_conditions(const Conditions& conditions, Complaints& complaints) {
+    const auto& from = conditions.temperature_from;
+    const auto& to = conditions.temperature_to;
+    if (!from || !to || *from < *to) return;
+    complaints.push_back({"conditions", "temperature-out-of-order",
+                          "the lowest temperature is not below the highest",
+                          "exchange 'from' and 'to'"});
+}
+
 }  // namespace
 
 std::vector<Complaint> complaints_about(const LabelCard& card) {
     Complaints complaints;
-    check_rate(card.rate, complaints);
+    check_rates(card, complaints);
     check_strength(card.strength, complaints);
+    for (const OtherActive& other : card.other_actives) check_strength(other.strength, complaints);
     check_dbh(card.dbh, complaints);
-    check_mix(card, complaints);
     check_devices(card, complaints);
     check_application(card, complaints);
+    check_conditions(card.conditions, complaints);
+    check_surfactant(card, complaints);
     return complaints;
+}
+
+std::vector<Complaint> complaints_about_mix(const LabelCard& card) {
+    for (const measure::Length& dbh : trial_dbhs(card)) {
+        const Dose dose =
+            dose_for(card, {{dbh}, RateLevel::high, measure::Area::from_ticks(units::acre.ticks)});
+        if (std::ranges::none_of(dose.findings, [](const Finding& finding) {
+                return finding.id == "mix-too-small";
+            })) {
+            continue;
+        }
+        return {
+            {"mix", "mix-too-small",
+             fmt::format("at the highest rate, product and surfactant for a DBH of {} inches leave "
+                         "no room for {} in the finished mix",
+                         dbh.text(units::inch, 1), card.mix->carrier),
+             "the finished volume holds product, surfactant and carrier together"}};
+    }
+    return {};
 }
 
 }  // namespace ashtriage::treat

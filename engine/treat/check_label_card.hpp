@@ -19,4 +19,8 @@ struct Complaint {
 // counts as missing, which the reader has already reported, and is left out of every comparison.
 std::vector<Complaint> complaints_about(const LabelCard& card);
 
+// Where product and surfactant leave no room for the carrier in the finished mix. Only for a card
+// about which there is nothing else to complain.
+std::vector<Complaint> complaints_about_mix(const LabelCard& card);
+
 }  // namespace ashtriage::treat

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <numbers>
 #include <utility>
 
 #include "measure/input_error.hpp"
@@ -27,11 +26,6 @@ void add(Dose& dose, Severity severity, std::string id, std::string text) {
 std::string both(Length length) {
     return fmt::format("{} inches ({} cm)", length.text(units::inch, 1),
                        length.text(units::centimetre, 1));
-}
-
-// So much for each inch or centimetre, for the whole diameter.
-Amount for_trunk(const StatedAmount& rate, Per per, Length dbh) {
-    return multiplied(rate, dbh.ticks(), one(per).ticks());
 }
 
 const StatedAmount& chosen(const Rate& rate, RateLevel level) {
@@ -73,135 +67,265 @@ MeasuredAmount measured(Part part, std::string what, const Amount& exact, std::i
             twin_text(mark, device, rounding)};
 }
 
-// The product; false when the dose is stopped here.
-bool add_product(Dose& dose, const LabelCard& card) {
-    const StatedAmount& rate = chosen(card.rate, dose.rate);
-    const StatedAmount& device = card.measure_with.product;
-    const std::int64_t whole = one(card.rate.per).ticks();
-    Amount exact = for_trunk(rate, card.rate.per, *dose.dbh);
-    std::int64_t mark = marks(rate, dose.dbh->ticks(), whole, device, Rounding::down);
-    if (card.limits.per_application) {
-        const Amount most = multiplied(*card.limits.per_application, 1, 1);
-        if (most < exact) {
-            add(dose, Severity::warning, "held-at-maximum",
-                fmt::format("The rate asks for {}, more than the {} that the label card allows for "
-                            "one tree: held at that maximum.",
-                            plain_text(exact), plain_text(most)));
-            exact = most;
-            mark = marks(*card.limits.per_application, 1, 1, device, Rounding::down);
-        }
+// Works out the parts of one dose, in the order in which one rests on another.
+class DoseMaker {
+ public:
+    DoseMaker(const LabelCard& card, const DoseTask& task) : card_(card), task_(task) {
+        dose_.rate = task.rate;
     }
-    if (mark == 0) {
-        add(dose, Severity::stop, "device-too-coarse",
-            fmt::format(
-                "The dose is {}, less than the smallest mark of the measuring device: use a "
-                "finer one.",
-                plain_text(exact)));
+
+    Dose make() {
+        if (card_.example) {
+            add(dose_, Severity::warning, std::string(example_finding), example_notice(card_));
+        }
+        if (!measured_stems()) return std::move(dose_);
+        if (!within_range(dose_, card_.dbh)) return std::move(dose_);
+        if (card_.spray) add_bark();
+        if (!sizes_known()) return std::move(dose_);
+        if (card_.mix && card_.mix->stated == Mix::Stated::finished) {
+            finished_ = volume_of(for_tree(card_.mix->volume, card_.mix->per));
+        }
+        if (!add_product()) return std::move(dose_);
+        if (card_.mix) {
+            if (card_.surfactant) add_surfactant();
+            if (!add_carrier()) {
+                dose_.amounts.clear();
+                return std::move(dose_);
+            }
+        } else if (is_volume(dose_.amounts.front().measured)) {
+            dose_.finished = volume_of(dose_.amounts.front().measured);
+        }
+        if (card_.holes) add_holes();
+        return std::move(dose_);
+    }
+
+ private:
+    bool measured_stems() {
+        if (task_.stems.empty() || std::ranges::min(task_.stems) <= Length()) {
+            add(dose_, Severity::stop, "dbh-missing",
+                "There is no dose without the DBH: measure every stem at 4.5 feet above the "
+                "ground.");
+            return false;
+        }
+        dose_.dbh = measure::combined_diameter(task_.stems, card_.several_stems);
+        if (task_.stems.size() > 1) {
+            add(dose_, Severity::note, "several-stems",
+                fmt::format("{} stems, dosed by {}: {}. Labels differ on this; yours decides.",
+                            task_.stems.size(), words(card_.several_stems), both(*dose_.dbh)));
+        }
+        return true;
+    }
+
+    // How large the tree is in what an amount is counted by, in ticks; nothing when that is not
+    // known.
+    std::optional<std::int64_t> size(Per per) const {
+        switch (per) {
+            case Per::inch_dbh:
+            case Per::cm_dbh:
+                return dose_.dbh->ticks();
+            case Per::inch_girth:
+            case Per::cm_girth:
+                return measure::girth_from_diameter(*dose_.dbh).ticks();
+            case Per::tree:
+                return 1;
+            case Per::treated_area:
+                return task_.treated_area ? std::optional(task_.treated_area->ticks())
+                                          : std::nullopt;
+            case Per::bark_area:
+                return dose_.bark ? std::optional(dose_.bark->ticks()) : std::nullopt;
+            case Per::finished_mix:
+                return finished_ ? std::optional(finished_->ticks()) : std::nullopt;
+        }
+        return std::nullopt;
+    }
+
+    bool sizes_known() {
+        bool by_area = card_.rates.per.per == Per::treated_area;
+        if (card_.mix && card_.mix->per.per == Per::treated_area) by_area = true;
+        if (!by_area || (task_.treated_area && *task_.treated_area > measure::Area())) return true;
+        add(dose_, Severity::stop, "area-missing",
+            "The label card counts by the ground that is treated, and its area is not given.");
         return false;
     }
-    dose.amounts.push_back(measured(Part::product, "product", exact, mark, device));
-    const Amount& amount = dose.amounts.back().measured;
-    const Amount lowest = for_trunk(card.rate.low, card.rate.per, *dose.dbh);
-    if (amount < lowest) {
-        add(dose, Severity::warning, "below-label",
-            fmt::format("Measured out, this is below the lowest rate of the label card, {}. It may "
-                        "not protect the tree, and some labels and states forbid it; a finer "
-                        "measuring device comes closer.",
-                        plain_text(lowest)));
-    }
-    dose.active = active_in(card.strength, amount);
-    return true;
-}
 
-void add_surfactant(Dose& dose, const LabelCard& card, Volume finished) {
-    if (!card.measure_with.surfactant) {
-        throw measure::InputError("The card '" + card.key +
-                                  "' has a surfactant but nothing to measure it with");
+    Amount for_tree(const StatedAmount& amount, const Basis& per) const {
+        return multiplied(amount, size(per.per).value(), per.ticks);
     }
-    const StatedAmount device = *card.measure_with.surfactant;
-    Amount exact;
-    std::int64_t mark = 0;
-    if (const auto* share = std::get_if<measure::Percent>(&card.surfactant->amount)) {
-        exact = finished.scaled(share->ticks(), 100 * units::percent.ticks, Rounding::down);
-        mark = marks(exact, device, Rounding::down);
-    } else {
-        const auto& per_trunk = std::get<Surfactant::PerTrunk>(card.surfactant->amount);
-        exact = for_trunk(per_trunk.amount, per_trunk.per, *dose.dbh);
-        mark = marks(per_trunk.amount, dose.dbh->ticks(), one(per_trunk.per).ticks(), device,
-                     Rounding::down);
+    std::int64_t marks_for_tree(const StatedAmount& amount, const Basis& per,
+                                const StatedAmount& device, Rounding rounding) const {
+        return marks(amount, size(per.per).value(), per.ticks, device, rounding);
     }
-    if (mark == 0) {
-        add(dose, Severity::warning, "surfactant-too-little-to-measure",
-            fmt::format(
-                "The {} comes to {}, less than the smallest mark of its measuring device: use "
-                "a finer one.",
-                card.surfactant->what, plain_text(exact)));
-    }
-    dose.amounts.push_back(measured(Part::surfactant, card.surfactant->what, exact, mark, device));
-}
 
-void add_mix(Dose& dose, const LabelCard& card) {
-    const Volume finished = volume_of(for_trunk(card.mix->finished, card.mix->per, *dose.dbh));
-    if (card.surfactant) add_surfactant(dose, card, finished);
-    if (!card.measure_with.carrier) {
-        throw measure::InputError("The card '" + card.key + "' has " + card.mix->carrier +
-                                  " but nothing to measure it with");
+    // False when the dose is stopped here.
+    bool add_product() {
+        const Rate* line = card_.rates.for_dbh(*dose_.dbh);
+        if (line == nullptr) {
+            add(dose_, Severity::stop, "dbh-beyond-table",
+                fmt::format("The table of rates on the label card ends below a DBH of {}.",
+                            both(*dose_.dbh)));
+            return false;
+        }
+        const StatedAmount& rate = chosen(*line, dose_.rate);
+        const StatedAmount& device = card_.measure_with.product;
+        const Basis& per = card_.rates.per;
+        Amount exact = for_tree(rate, per);
+        std::int64_t mark = marks_for_tree(rate, per, device, Rounding::down);
+        if (card_.limits.per_application) {
+            const Amount most = multiplied(*card_.limits.per_application, 1, 1);
+            if (most < exact) {
+                add(dose_, Severity::warning, "held-at-maximum",
+                    fmt::format("The rate asks for {}, more than the {} that the label card allows "
+                                "for one tree: held at that maximum.",
+                                plain_text(exact), plain_text(most)));
+                exact = most;
+                mark = marks(*card_.limits.per_application, 1, 1, device, Rounding::down);
+            }
+        }
+        if (mark == 0) {
+            add(dose_, Severity::stop, "device-too-coarse",
+                fmt::format("The dose is {}, less than the smallest mark of the measuring device: "
+                            "use a finer one.",
+                            plain_text(exact)));
+            return false;
+        }
+        dose_.amounts.push_back(measured(Part::product, "product", exact, mark, device));
+        const Amount& amount = dose_.amounts.back().measured;
+        dose_.lowest = for_tree(line->low, per);
+        dose_.highest = for_tree(line->high, per);
+        if (card_.limits.per_application) {
+            dose_.highest =
+                std::min(*dose_.highest, multiplied(*card_.limits.per_application, 1, 1));
+        }
+        if (amount < *dose_.lowest) {
+            add(dose_, Severity::warning, "below-label",
+                fmt::format("Measured out, this is below the lowest rate of the label card, {}. It "
+                            "may not protect the tree, and some labels and states forbid it; a "
+                            "finer measuring device comes closer.",
+                            plain_text(*dose_.lowest)));
+        }
+        dose_.active = active_in(card_.strength, amount);
+        for (const OtherActive& other : card_.other_actives) {
+            dose_.other_actives.push_back({other.name, active_in(other.strength, amount)});
+        }
+        return true;
     }
-    // Amounts at a mark are rounded down to the tick. The carrier is worked out from one tick more
-    // of each, so that the part of a tick that is lost never asks for another mark of carrier.
-    Volume liquids;
-    Volume rounded_off;
-    for (const MeasuredAmount& part : dose.amounts) {
-        if (!is_volume(part.measured)) continue;
-        liquids += volume_of(part.measured);
-        rounded_off += Volume::from_ticks(1);
-    }
-    if (finished <= liquids + rounded_off) {
-        throw measure::InputError("The card '" + card.key + "' leaves no room for " +
-                                  card.mix->carrier + " in its finished volume");
-    }
-    const StatedAmount device = *card.measure_with.carrier;
-    const std::int64_t mark = marks(finished - liquids - rounded_off, device, Rounding::up);
-    dose.amounts.push_back(
-        measured(Part::carrier, card.mix->carrier, finished - liquids, mark, device));
-    dose.finished = liquids + volume_of(dose.amounts.back().measured);
-    if (card.product == ProductForm::dry) {
-        add(dose, Severity::note, "bulk-left-out",
-            fmt::format("The room that the dry product itself takes up is left out: fill up to the "
-                        "finished volume with {}.",
-                        card.mix->carrier));
-    }
-}
 
-double metres(Length length) {
-    return length.in(units::metre);
-}
-
-void add_bark(Dose& dose, const SprayedBark& spray, const std::vector<Length>& stems) {
-    double square_metres = 0.0;
-    for (const Length& stem : stems) {
-        square_metres += std::numbers::pi * metres(stem) * metres(spray.up_to);
+    // What the surfactant is a share of, when the carrier is stated: all but the surfactant.
+    Volume without_surfactant() const {
+        Volume liquids = volume_of(for_tree(card_.mix->volume, card_.mix->per));
+        const Amount& product = dose_.amounts.front().measured;
+        if (is_volume(product)) liquids += volume_of(product);
+        return liquids;
     }
-    dose.bark = measure::Area::of(square_metres, units::square_metre);
-    add(dose, Severity::note, "bark-is-approximate",
-        fmt::format("The bark to wet, from the root flare up to {} feet, is that of a cylinder as "
-                    "thick as the DBH: the flare itself adds to it.",
-                    spray.up_to.text(units::foot, 1)));
-}
 
-// Holes no further apart than the card says, on every stem.
-void add_holes(Dose& dose, const Holes& holes, const std::vector<Length>& stems) {
-    int count = 0;
-    for (const Length& stem : stems) {
-        const Length girth = measure::girth_from_diameter(stem);
-        const Length covered = girth.rounded_to(holes.spacing, Rounding::up);
-        count += static_cast<int>(covered.ticks() / holes.spacing.ticks());
+    void add_surfactant() {
+        const StatedAmount device = device_for(card_.measure_with.surfactant, "a surfactant");
+        const Surfactant& surfactant = *card_.surfactant;
+        Amount exact;
+        std::int64_t mark = 0;
+        if (const auto* share = std::get_if<measure::Percent>(&surfactant.share)) {
+            const std::int64_t whole = 100 * units::percent.ticks;
+            exact = finished_ ? finished_->scaled(share->ticks(), whole, Rounding::down)
+                              : without_surfactant().scaled(share->ticks(), whole - share->ticks(),
+                                                            Rounding::down);
+            mark = marks(exact, device, Rounding::down);
+        } else {
+            const auto& amount = std::get<Surfactant::Amount>(surfactant.share);
+            exact = for_tree(amount.amount, amount.per);
+            mark = marks_for_tree(amount.amount, amount.per, device, Rounding::down);
+        }
+        if (mark == 0) {
+            add(dose_, Severity::warning, "surfactant-too-little-to-measure",
+                fmt::format("The {} comes to {}, less than the smallest mark of its measuring "
+                            "device: use a finer one.",
+                            surfactant.what, plain_text(exact)));
+        }
+        dose_.amounts.push_back(measured(Part::surfactant, surfactant.what, exact, mark, device));
     }
-    dose.holes = count;
-    dose.product_per_hole = std::visit(
-        [&](const auto& product) -> Amount { return product.scaled(1, count, Rounding::down); },
-        dose.amounts.front().measured);
-}
+
+    StatedAmount device_for(const std::optional<StatedVolume>& device,
+                            std::string_view what) const {
+        if (device) return *device;
+        throw measure::InputError(
+            fmt::format("The card '{}' has {} but nothing to measure it with", card_.key, what));
+    }
+
+    // False when the dose is stopped here.
+    bool add_carrier() {
+        const StatedAmount device = device_for(card_.measure_with.carrier, card_.mix->carrier);
+        Volume liquids;
+        for (const MeasuredAmount& part : dose_.amounts) {
+            if (is_volume(part.measured)) liquids += volume_of(part.measured);
+        }
+        if (finished_) {
+            // Amounts at a mark are rounded down to the tick. The carrier is worked out from one
+            // tick more of each, so that the part of a tick that is lost never asks for another
+            // mark of carrier.
+            const auto parts = static_cast<std::int64_t>(dose_.amounts.size());
+            const Volume taken = liquids + Volume::from_ticks(parts);
+            if (*finished_ <= taken) {
+                add(dose_, Severity::stop, "mix-too-small",
+                    fmt::format(
+                        "Product and surfactant fill the finished volume of the label card: "
+                        "no room is left for {}.",
+                        card_.mix->carrier));
+                return false;
+            }
+            const std::int64_t mark = marks(*finished_ - taken, device, Rounding::up);
+            dose_.amounts.push_back(
+                measured(Part::carrier, card_.mix->carrier, *finished_ - liquids, mark, device));
+        } else {
+            const std::int64_t mark =
+                marks_for_tree(card_.mix->volume, card_.mix->per, device, Rounding::up);
+            dose_.amounts.push_back(measured(Part::carrier, card_.mix->carrier,
+                                             for_tree(card_.mix->volume, card_.mix->per), mark,
+                                             device));
+        }
+        dose_.finished = liquids + volume_of(dose_.amounts.back().measured);
+        if (card_.product == ProductForm::dry) {
+            add(dose_, Severity::note, "bulk-left-out",
+                fmt::format("The room that the dry product itself takes up is left out: fill up to "
+                            "the finished volume with {}.",
+                            card_.mix->carrier));
+        }
+        return true;
+    }
+
+    void add_bark() {
+        // Lengths count nanometres and areas 1e-8 square metres: 1e10 square nanometres.
+        constexpr std::int64_t square_nanometres = 10'000'000'000;
+        std::int64_t bark = 0;
+        for (const Length& stem : task_.stems) {
+            bark += measure::multiply_divide(measure::girth_from_diameter(stem).ticks(),
+                                             card_.spray->up_to.ticks(), square_nanometres,
+                                             Rounding::nearest);
+        }
+        dose_.bark = measure::Area::from_ticks(bark);
+        add(dose_, Severity::note, "bark-is-approximate",
+            fmt::format("The bark to wet, from the root flare up to {} feet, is that of a cylinder "
+                        "as thick as the DBH: the flare itself adds to it.",
+                        card_.spray->up_to.text(units::foot, 1)));
+    }
+
+    // Holes no further apart than the card says, on every stem.
+    void add_holes() {
+        int count = 0;
+        for (const Length& stem : task_.stems) {
+            const Length girth = measure::girth_from_diameter(stem);
+            const Length covered = girth.rounded_to(card_.holes->spacing, Rounding::up);
+            count += static_cast<int>(covered.ticks() / card_.holes->spacing.ticks());
+        }
+        dose_.holes = count;
+        dose_.product_per_hole = std::visit(
+            [&](const auto& product) -> Amount { return product.scaled(1, count, Rounding::down); },
+            dose_.amounts.front().measured);
+    }
+
+    const LabelCard& card_;
+    const DoseTask& task_;
+    Dose dose_;
+    std::optional<Volume> finished_;  // as the card states it
+};
 
 }  // namespace
 
@@ -216,38 +340,15 @@ const MeasuredAmount* Dose::find(Part part) const {
     return found == amounts.end() ? nullptr : &*found;
 }
 
-Dose dose_for(const LabelCard& card, const std::vector<Length>& stems, RateLevel rate) {
-    Dose dose;
-    dose.rate = rate;
-    if (card.example)
-        add(dose, Severity::warning, std::string(example_finding), example_notice(card));
-    if (stems.empty() || *std::min_element(stems.begin(), stems.end()) <= Length()) {
-        add(dose, Severity::stop, "dbh-missing",
-            "There is no dose without the DBH: measure every stem at 4.5 feet above the ground.");
-        return dose;
-    }
-    dose.dbh = measure::combined_diameter(stems, card.several_stems);
-    if (stems.size() > 1) {
-        add(dose, Severity::note, "several-stems",
-            fmt::format("{} stems, dosed by {}: {}. Labels differ on this; yours decides.",
-                        stems.size(), words(card.several_stems), both(*dose.dbh)));
-    }
-    if (!within_range(dose, card.dbh) || !add_product(dose, card)) return dose;
-    if (card.mix) {
-        add_mix(dose, card);
-    } else if (is_volume(dose.amounts.front().measured)) {
-        dose.finished = volume_of(dose.amounts.front().measured);
-    }
-    if (card.spray) add_bark(dose, *card.spray, stems);
-    if (card.holes) add_holes(dose, *card.holes, stems);
-    return dose;
+Dose dose_for(const LabelCard& card, const DoseTask& task) {
+    return DoseMaker(card, task).make();
 }
 
 Dose dose_for(const LabelCard& card, Length dbh, RateLevel rate) {
-    return dose_for(card, std::vector<Length>{dbh}, rate);
+    return dose_for(card, {{dbh}, rate, {}});
 }
 
-Mass active_in(const Strength& strength, const Amount& product) {
+Mass active_in(const Strength& strength, const Amount& product, Rounding rounding) {
     if (is_volume(strength.per) != is_volume(product)) {
         throw measure::InputError(
             "The strength is stated for a liquid and the amount is a weight, or the other way "
@@ -258,7 +359,7 @@ Mass active_in(const Strength& strength, const Amount& product) {
         [&](const auto& amount) {
             using Q = std::decay_t<decltype(amount)>;
             return strength.active.scaled(amount.ticks(), std::get<Q>(strength.per).ticks(),
-                                          Rounding::nearest);
+                                          rounding);
         },
         product);
 }

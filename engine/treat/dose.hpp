@@ -44,14 +44,30 @@ struct MeasuredAmount {
     std::string twin;  // the same in the other system of units
 };
 
+struct ActiveAmount {
+    std::string name;
+    measure::Mass mass;
+};
+
+// What is to be dosed. Each stem is a DBH; with several the card says which diameter counts, and
+// holes and bark are counted on every stem.
+struct DoseTask {
+    std::vector<measure::Length> stems;
+    RateLevel rate = RateLevel::usual;
+    std::optional<measure::Area> treated_area;  // of ground, for cards that count by it
+};
+
 struct Dose {
     std::optional<measure::Length> dbh;  // that the dose was worked out for
     RateLevel rate = RateLevel::usual;
     std::vector<MeasuredAmount> amounts;  // product, surfactant, carrier; none after a stop
     std::optional<measure::Volume>
-        finished;                         // all that goes into the sprayer or injector, when liquid
+        finished;                  // all that goes into the sprayer or injector, when liquid
+    std::optional<Amount> lowest;  // product, that the label card allows for this tree
+    std::optional<Amount> highest;
     std::optional<measure::Mass> active;  // active ingredient in the measured product
-    std::optional<measure::Area> bark;    // wetted, as a cylinder from the ground up: approximate
+    std::vector<ActiveAmount> other_actives;
+    std::optional<measure::Area> bark;  // wetted, as a cylinder from the ground up: approximate
     std::optional<int> holes;
     std::optional<Amount> product_per_hole;  // rounded down
     std::vector<Finding> findings;
@@ -60,18 +76,17 @@ struct Dose {
     const MeasuredAmount* find(Part part) const;
 };
 
-// The dose for a tree with these stems, each a DBH. No stems, or a stem of zero: the dose is
-// stopped. With several stems the card says which diameter counts; holes and bark are counted on
-// every stem.
-Dose dose_for(const LabelCard& card, const std::vector<measure::Length>& stems,
-              RateLevel rate = RateLevel::usual);
-
-// The dose for one stem, or for a sum of stems worked out elsewhere.
+// No stems, a stem of zero, a DBH outside the card's range or table, ground of unknown area where
+// the card counts by it: the dose is stopped.
+Dose dose_for(const LabelCard& card, const DoseTask& task);
+// The same for one stem.
 Dose dose_for(const LabelCard& card, measure::Length dbh, RateLevel rate = RateLevel::usual);
 
-// Active ingredient in an amount of product, rounded down. Throws InputError when the strength is
-// stated for a liquid and the amount is a weight, or the other way round.
-measure::Mass active_in(const Strength& strength, const Amount& product);
+// Active ingredient in an amount of product. Round up where it is counted against a limit. Throws
+// InputError when the strength is stated for a liquid and the amount is a weight, or the other way
+// round.
+measure::Mass active_in(const Strength& strength, const Amount& product,
+                        measure::Rounding rounding = measure::Rounding::nearest);
 
 // "1.42 grams (0.0031 pounds)".
 std::string active_text(measure::Mass active);

@@ -4,16 +4,6 @@
 
 namespace ashtriage::treat {
 
-measure::Length one(Per per) {
-    const measure::LengthUnit& unit =
-        per == Per::inch_dbh ? measure::units::inch : measure::units::centimetre;
-    return measure::Length::from_ticks(unit.ticks);
-}
-
-std::string_view words(Per per) {
-    return per == Per::inch_dbh ? "inch DBH" : "centimetre DBH";
-}
-
 std::string_view words(Application application) {
     switch (application) {
         case Application::basal_trunk_spray:
@@ -24,8 +14,25 @@ std::string_view words(Application application) {
             return "soil injection";
         case Application::trunk_injection:
             return "trunk injection";
+        case Application::cover_spray:
+            return "cover spray";
     }
     throw measure::InputError("This way of applying a product has no name");
+}
+
+CountedUse counted_use(Application application) {
+    switch (application) {
+        case Application::basal_trunk_spray:
+            return CountedUse::bark;
+        case Application::soil_drench:
+        case Application::soil_injection:
+            return CountedUse::soil;
+        case Application::trunk_injection:
+            return CountedUse::injection;
+        case Application::cover_spray:
+            return CountedUse::other;
+    }
+    throw measure::InputError("This way of applying a product is not known");
 }
 
 std::string_view words(measure::StemRule rule) {
@@ -53,8 +60,7 @@ const LabelCard* card_for_method(const std::vector<LabelCard>& cards, std::strin
 std::string example_notice(const LabelCard& card) {
     if (!card.example) return {};
     return "EXAMPLE, not a label: these amounts show the arithmetic. Copy your own label onto a "
-           "card "
-           "of your own before anything is applied.";
+           "card of your own before anything is applied.";
 }
 
 }  // namespace ashtriage::treat

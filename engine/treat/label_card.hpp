@@ -6,6 +6,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -15,21 +16,22 @@
 #include "measure/quantity.hpp"
 #include "measure/stems.hpp"
 #include "treat/amount.hpp"
+#include "treat/label_conditions.hpp"
+#include "treat/rate.hpp"
 
 namespace ashtriage::treat {
 
 // How the product is brought to the tree.
-enum class Application { basal_trunk_spray, soil_drench, soil_injection, trunk_injection };
+enum class Application {
+    basal_trunk_spray,
+    soil_drench,
+    soil_injection,
+    trunk_injection,
+    cover_spray,
+};
 enum class ProductForm { liquid, dry };
 
-// What a rate is counted by. A rate by girth is refused on reading, with the way to turn it into
-// one by DBH.
-enum class Per { inch_dbh, cm_dbh };
-
 enum class SignalWord { danger, warning, caution, none };
-
-// Keys into the sources of the rule set; a card of one's own may say "label" instead.
-using SourceKeys = std::vector<std::string>;
 
 // So much active ingredient in so much product, as the label states it.
 struct Strength {
@@ -39,33 +41,8 @@ struct Strength {
     SourceKeys sources;
 };
 
-// Product, undiluted, for each inch or centimetre of DBH.
-struct Rate {
-    Per per = Per::inch_dbh;
-    StatedAmount low;
-    StatedAmount usual;
-    StatedAmount high;  // the most the label allows
-    SourceKeys sources;
-};
-
-// The finished mix for each inch or centimetre of DBH: product, surfactant and carrier together.
-struct Mix {
-    std::string carrier;  // "water"
-    StatedVolume finished;
-    Per per = Per::inch_dbh;
-    SourceKeys sources;
-};
-
-struct Surfactant {
-    struct PerTrunk {
-        StatedVolume amount;
-        Per per = Per::inch_dbh;
-    };
-
-    std::string what;                                 // "organosilicone surfactant"
-    std::variant<measure::Percent, PerTrunk> amount;  // the percentage is of the finished volume
-    SourceKeys sources;
-};
+// What counts toward the yearly amount of active ingredient on an acre.
+enum class CountedUse { soil, bark, injection, other };
 
 struct DbhRange {
     std::optional<measure::Length> from;  // both ends belong to the range
@@ -77,8 +54,16 @@ struct Limits {
     std::optional<StatedAmount> per_application;  // product for one tree, whatever its size
     std::optional<int> applications_per_year;
     std::optional<int> again_after_months;
+    std::optional<int> again_after_days;
     std::optional<measure::Mass> active_per_acre_per_year;
+    std::set<CountedUse> counted;  // toward it: all uses, unless the label says otherwise
     SourceKeys sources;
+};
+
+// Another active ingredient of the same product.
+struct OtherActive {
+    std::string name;
+    Strength strength;
 };
 
 // Bark is sprayed from the root flare up to this height above the ground.
@@ -90,6 +75,8 @@ struct SprayedBark {
 // Injection holes, at most this far apart around the trunk.
 struct Holes {
     measure::Length spacing;
+    std::optional<measure::Length> depth;  // into the wood, or into the soil
+    std::optional<measure::Length> width;
     SourceKeys sources;
 };
 
@@ -105,13 +92,29 @@ struct Caution {
     SourceKeys sources;
 };
 
-// What only a real label has; absent from an example card.
+// A label for one state's special need, or for an emergency.
+struct SpecialNeed {
+    std::string jurisdiction;
+    std::string reference;
+    measure::Date expires;  // the last day it holds
+};
+
+// What only a real label has; absent from an example card. Texts are as typed from the label.
 struct FromLabel {
     std::string product_name;
     std::string registration_number;  // text, never a number
     SignalWord signal_word = SignalWord::none;
     bool restricted_use = false;
     std::string re_entry;
+    std::string first_aid;
+    std::vector<std::string> sites;      // what may be treated, in the label's words
+    std::vector<std::string> pests;      // against what
+    bool other_pests_allowed = false;    // on a site that is named
+    std::vector<std::string> mandatory;  // statements that bind: must, do not
+    std::vector<std::string> advisory;   // statements that advise: should
+    std::string storage_and_disposal;
+    std::string label_date;  // as printed on the label
+    std::optional<SpecialNeed> special_need;
     measure::Date checked_on;  // when the card was last held against the label
 };
 
@@ -123,8 +126,10 @@ struct LabelCard {
     Application application = Application::basal_trunk_spray;
     std::string active_ingredient;
     ProductForm product = ProductForm::liquid;
+    std::string formulation;  // "soluble granule"; empty when not given
     Strength strength;
-    Rate rate;
+    std::vector<OtherActive> other_actives;
+    Rates rates;
     std::optional<Mix> mix;  // none: the product is applied as it is
     std::optional<Surfactant> surfactant;
     DbhRange dbh;
@@ -133,18 +138,22 @@ struct LabelCard {
     std::optional<SprayedBark> spray;
     std::optional<Holes> holes;
     Devices measure_with;
-    std::string protective_equipment;  // as the label says it
+    Conditions conditions;
+    std::vector<Buffer> buffers;
+    bool never_food_trees = false;
+    std::vector<std::string> never_mix_with;
+    std::vector<std::string> mixing_order;          // step by step, as the label gives it
+    std::vector<StatedAmount> containers;           // the sizes in which the product is sold
+    std::vector<std::string> pollinators;           // what the label says of bees and bloom
+    std::vector<std::string> protective_equipment;  // as the label says it, an item a line
     std::vector<Caution> cautions;
     std::optional<FromLabel> from_label;
 };
 
-// One inch or one centimetre.
-measure::Length one(Per per);
-
-// "inch DBH", "centimetre DBH".
-std::string_view words(Per per);
 // "basal trunk spray", "soil drench" ...
 std::string_view words(Application application);
+// Under which of the counted uses it falls.
+CountedUse counted_use(Application application);
 // "the sum of the DBH of all stems" ...
 std::string_view words(measure::StemRule rule);
 

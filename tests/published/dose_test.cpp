@@ -43,7 +43,7 @@ LabelCard injectable(std::string_view grams_per_litre, Per per, std::string_view
     card.strength.active = Mass::of(grams_per_litre, units::gram);
     card.strength.per = Volume::of("1", units::litre);
     const StatedAmount rate = parse_stated_volume(std::string(millilitres) + " mL");
-    card.rate = {per, rate, rate, rate, {}};
+    card.rates = {basis_of(per), {{std::nullopt, {rate, rate, rate}}}, {}};
     card.measure_with.product = parse_stated_volume("1 mL");
     return card;
 }
@@ -98,15 +98,16 @@ TEST(PerAcreLimit, IsRoundedDownWhereThePrintedTableIsRoundedUp) {
 TEST(PerAcreLimit, OfTheShippedImidaclopridCardIsExact) {
     const LabelCard card = shipped_card("soil_drench_imidacloprid");
     const Area acre = Area::of("1", units::acre);
-    EXPECT_EQ(whole_inches_allowed(card, card.rate.usual, acre, Mass()), 128);
-    EXPECT_EQ(whole_inches_allowed(card, card.rate.usual, acre, Mass::of("1", units::milligram)),
+    EXPECT_EQ(whole_inches_allowed(card, card.rates.classes.front().rate.usual, acre, Mass()), 128);
+    EXPECT_EQ(whole_inches_allowed(card, card.rates.classes.front().rate.usual, acre,
+                                   Mass::of("1", units::milligram)),
               127);
 }
 
 // Smitley 2010a drenched 1.42 g per inch; the shipped card's single rate is that to the rounding.
 TEST(ImidaclopridDrench, GivesTheTrialRate) {
     const LabelCard card = shipped_card("soil_drench_imidacloprid");
-    const Mass active = active_in(card.strength, amount_of(card.rate.usual));
+    const Mass active = active_in(card.strength, amount_of(card.rates.classes.front().rate.usual));
     EXPECT_EQ(active.text(units::gram, 2), "1.42");
 }
 
@@ -125,7 +126,7 @@ TEST(InjectionHoles, MatchThePublishedDensities) {
     const Length dbh = Length::of("20", units::inch);
     EXPECT_EQ(dose_for(shipped_card("trunk_injection_emamectin"), dbh).holes, 13);
     LabelCard dense = injectable("40", Per::inch_dbh, "5");
-    dense.holes = Holes{Length::of("6.25", units::centimetre), {}};
+    dense.holes = Holes{Length::of("6.25", units::centimetre), {}, {}, {}};
     EXPECT_EQ(dose_for(dense, dbh).holes, 26);
 }
 
@@ -146,13 +147,12 @@ TEST(BasalTrunkSpray, MixesAsPractitionersDo) {
     card.application = Application::basal_trunk_spray;
     card.strength.active = Mass::of("100", units::gram);
     card.strength.per = Volume::of("1", units::litre);
-    const StatedAmount rate = parse_stated_volume("0.43 fl oz");
-    card.rate = {Per::inch_dbh, rate, rate, rate, {}};
-    card.mix = Mix{"water", parse_stated_volume("8.3 fl oz"), Per::inch_dbh, {}};
-    card.surfactant =
-        Surfactant{"organosilicone surfactant",
-                   Surfactant::PerTrunk{parse_stated_volume("0.65 mL"), Per::inch_dbh},
-                   {}};
+    const Basis inch = basis_of(Per::inch_dbh);
+    const StatedAmount rate = parse_stated_volume("6/14 fl oz");
+    card.rates = {inch, {{std::nullopt, {rate, rate, rate}}}, {}};
+    card.mix = Mix{"water", Mix::Stated::carrier, parse_stated_volume("110/14 fl oz"), inch, {}};
+    card.surfactant = Surfactant{
+        "organosilicone surfactant", Surfactant::Amount{parse_stated_volume("9/14 mL"), inch}, {}};
     card.spray = SprayedBark{Length::of("5", units::foot), {}};
     card.measure_with.product = parse_stated_volume("0.5 fl oz");
     card.measure_with.surfactant = parse_stated_volume("1 mL");
@@ -164,6 +164,8 @@ TEST(BasalTrunkSpray, MixesAsPractitionersDo) {
     EXPECT_EQ(dose.find(Part::carrier)->text, "110 US fluid ounces");
     ASSERT_TRUE(dose.finished);
     EXPECT_LE(*dose.finished, Volume::of("1", units::us_gallon));
+    // 116 US fluid ounces and 9 mL: 116.304 US fluid ounces, by arithmetic.
+    EXPECT_EQ(dose.finished->text(units::us_fluid_ounce, 3), "116.304");
     const Volume surfactant = volume_of(dose.find(Part::surfactant)->measured);
     EXPECT_NEAR(100.0 * (surfactant / *dose.finished), 0.26, 0.005);
     // A cylinder 14 in thick and 5 ft high: pi x 14/12 x 5 = 18.33 square feet, by arithmetic.

@@ -119,6 +119,15 @@ TEST(ParseTemperature, ReadsBothScalesAndBelowZero) {
     EXPECT_THROW(parse_temperature("-3 1/2 C"), InputError);  // -3.5 or -2.5?
 }
 
+// 1 mile = 1609.344 m exactly (NIST SP 811, Appendix B).
+TEST(ParseSpeed, ReadsTheUnitsOfWindExactly) {
+    EXPECT_EQ(parse_speed("10 mph").ticks(), std::int64_t{16'093'440});
+    EXPECT_EQ(parse_speed("1.609344 km/h"), parse_speed("1 mile per hour"));
+    EXPECT_EQ(parse_speed("0.44704 m/s"), parse_speed("1 mph"));
+    EXPECT_THROW(parse_speed("10"), InputError);
+    EXPECT_THROW(parse_speed("10 miles"), InputError);
+}
+
 TEST(ParseMoney, ReadsTheSignBeforeAndTheWordAfter) {
     EXPECT_EQ(parse_money("$12.50"), Money::of("12.5", units::dollar));
     EXPECT_EQ(parse_money("$ 12.50"), Money::of("12.5", units::dollar));

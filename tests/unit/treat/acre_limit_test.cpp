@@ -41,15 +41,18 @@ TEST(WholeInchesAllowed, RefusesARateOfNothing) {
 // 2 g of a 75 % powder are 1.5 g active ingredient; 0.4 lb = 181.436948 g; 120.95... inches.
 TEST(WholeInchesAllowed, ReadsLimitStrengthAndRateOffTheCard) {
     const LabelCard card = test::card_of(test::dry_drench);
-    EXPECT_EQ(whole_inches_allowed(card, card.rate.usual, one_acre, Mass()), 120);
+    EXPECT_EQ(whole_inches_allowed(card, card.rates.classes.front().rate.usual, one_acre, Mass()),
+              120);
 }
 
 // 1 mL per cm of a 40 g/L liquid is 0.04 g per cm, 0.1016 g per inch; 10 g reach for 98.4 inches.
 TEST(WholeInchesAllowed, TurnsARatePerCentimetreIntoInches) {
     LabelCard card = test::card_of(test::injected_liquid);
-    EXPECT_EQ(whole_inches_allowed(card, card.rate.usual, one_acre, Mass()), std::nullopt);
+    EXPECT_EQ(whole_inches_allowed(card, card.rates.classes.front().rate.usual, one_acre, Mass()),
+              std::nullopt);
     card.limits.active_per_acre_per_year = grams("10");
-    EXPECT_EQ(whole_inches_allowed(card, card.rate.usual, one_acre, Mass()), 98);
+    EXPECT_EQ(whole_inches_allowed(card, card.rates.classes.front().rate.usual, one_acre, Mass()),
+              98);
 }
 
 TEST(WholeInchesAllowed, RefusesARateOfTheOtherKind) {

@@ -37,6 +37,9 @@ from_label:
   signal_word: caution
   restricted_use: no
   re_entry: Until dry.
+  first_aid: Rinse with water.
+  sites: [ornamental trees]
+  pests: [emerald ash borer]
   checked_on: 2026-03-01
 )";
 

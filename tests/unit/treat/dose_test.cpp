@@ -99,9 +99,10 @@ TEST(Dose, BelongsToTheCardUpToAndIncludingBothEndsOfItsRange) {
 
 TEST(Dose, StopsWithoutADiameter) {
     const LabelCard card = card_of(test::sprayed_liquid);
-    EXPECT_THAT(dose_for(card, std::vector<Length>{}), Finds("dbh-missing", Severity::stop));
+    EXPECT_THAT(dose_for(card, DoseTask{}), Finds("dbh-missing", Severity::stop));
     EXPECT_THAT(dose_for(card, Length()), Finds("dbh-missing", Severity::stop));
-    EXPECT_THAT(dose_for(card, {inches("10"), Length()}), Finds("dbh-missing", Severity::stop));
+    EXPECT_THAT(dose_for(card, {{inches("10"), Length()}, RateLevel::usual, {}}),
+                Finds("dbh-missing", Severity::stop));
 }
 
 TEST(Dose, IsHeldAtTheLabelsMaximumForOneTree) {
@@ -144,14 +145,19 @@ TEST(Dose, OfAnExampleCardAlwaysSaysSo) {
 // Sums and roots of 10 and 10, 14, 9 and 5 inches: 20, 14.1; 28.
 TEST(Dose, GoesByTheSumOfTheStemsUnlessTheCardSaysOtherwise) {
     const LabelCard card = card_of(test::sprayed_liquid);
-    const Dose summed = dose_for(card, {inches("14"), inches("9"), inches("5")});
+    const Dose summed =
+        dose_for(card, {{inches("14"), inches("9"), inches("5")}, RateLevel::usual, {}});
     EXPECT_EQ(summed.dbh, inches("28"));
     EXPECT_THAT(summed, Finds("several-stems", Severity::note));
     const LabelCard largest = card_of(test::sprayed_liquid + "several_stems: largest\n");
-    EXPECT_EQ(dose_for(largest, {inches("14"), inches("9"), inches("5")}).dbh, inches("14"));
+    EXPECT_EQ(
+        dose_for(largest, {{inches("14"), inches("9"), inches("5")}, RateLevel::usual, {}}).dbh,
+        inches("14"));
     const LabelCard root =
         card_of(test::sprayed_liquid + "several_stems: root_of_sum_of_squares\n");
-    EXPECT_EQ(dose_for(root, {inches("10"), inches("10")}).dbh->text(units::inch, 1), "14.1");
+    EXPECT_EQ(dose_for(root, {{inches("10"), inches("10")}, RateLevel::usual, {}})
+                  .dbh->text(units::inch, 1),
+              "14.1");
     EXPECT_EQ(finding(dose_for(card, inches("14")), "several-stems"), nullptr);
 }
 
@@ -161,7 +167,7 @@ TEST(Dose, CountsHolesOnEveryStem) {
     const Length large = Length::of("40", units::centimetre);
     const Length small = Length::of("10", units::centimetre);
     EXPECT_EQ(dose_for(card, large).holes, 13);
-    EXPECT_EQ(dose_for(card, {large, small}).holes, 17);
+    EXPECT_EQ(dose_for(card, {{large, small}, RateLevel::usual, {}}).holes, 17);
     const Dose dose = dose_for(card, large);
     const Volume shared = volume_of(*dose.product_per_hole) * 13;
     EXPECT_LE(shared, volume_of(dose.find(Part::product)->measured));
@@ -169,7 +175,8 @@ TEST(Dose, CountsHolesOnEveryStem) {
 }
 
 TEST(Dose, WetsTheBarkOfEveryStemUpToTheHeightOfTheCard) {
-    const Dose dose = dose_for(card_of(test::sprayed_liquid), {inches("12"), inches("6")});
+    const Dose dose = dose_for(card_of(test::sprayed_liquid),
+                               {{inches("12"), inches("6")}, RateLevel::usual, {}});
     ASSERT_TRUE(dose.bark);
     // pi x 1.5 ft x 5 ft in all.
     EXPECT_NEAR(dose.bark->in(units::square_foot), std::numbers::pi * 1.5 * 5.0, 1e-3);
@@ -205,7 +212,7 @@ TEST(Dose, FillsADryProductUpToTheFinishedVolume) {
 TEST(Dose, LeavesExactlyTheRestForTheCarrier) {
     LabelCard card = card_of(test::sprayed_liquid);
     card.surfactant.reset();
-    card.mix->finished = parse_stated_volume("8 fl oz");
+    card.mix->volume = parse_stated_volume("8 fl oz");
     card.measure_with.carrier = parse_stated_volume("0.5 fl oz");
     const Dose dose = dose_for(card, inches("11"), RateLevel::high);
     EXPECT_EQ(dose.find(Part::product)->text, "5.5 US fluid ounces");
@@ -220,10 +227,12 @@ TEST(Dose, OfAnUndilutedProductHasNoCarrier) {
     EXPECT_FALSE(dose.bark);
 }
 
-TEST(Dose, RefusesACardWhoseMixHasNoRoomForWater) {
+TEST(Dose, IsStoppedWhereTheMixHasNoRoomForWater) {
     LabelCard card = card_of(test::sprayed_liquid);
-    card.mix->finished = parse_stated_volume("0.4 fl oz");
-    EXPECT_THROW(dose_for(card, inches("10")), InputError);
+    card.mix->volume = parse_stated_volume("0.4 fl oz");
+    const Dose dose = dose_for(card, inches("10"));
+    EXPECT_THAT(dose, Finds("mix-too-small", Severity::stop));
+    EXPECT_TRUE(dose.amounts.empty());
 }
 
 TEST(ActiveIn, RefusesAWeightOfALiquid) {

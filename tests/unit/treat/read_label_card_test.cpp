@@ -26,8 +26,9 @@ TEST(ReadLabelCard, ReadsEveryEntryOfACardOfOnesOwn) {
     EXPECT_EQ(card.key, "invented-spray");
     EXPECT_FALSE(card.example);
     EXPECT_EQ(card.application, Application::basal_trunk_spray);
-    EXPECT_EQ(amount_of(card.rate.high), Amount(measure::Volume::of("0.5", units::us_fluid_ounce)));
-    EXPECT_EQ(card.rate.sources, SourceKeys{"label"});
+    EXPECT_EQ(amount_of(card.rates.classes.front().rate.high),
+              Amount(measure::Volume::of("0.5", units::us_fluid_ounce)));
+    EXPECT_EQ(card.rates.sources, SourceKeys{"label"});
     EXPECT_EQ(card.mix->carrier, "water");
     EXPECT_EQ(card.dbh.to, measure::Length::of("30", units::inch));
     EXPECT_EQ(card.limits.applications_per_year, 1);
@@ -41,9 +42,11 @@ TEST(ReadLabelCard, ReadsEveryEntryOfACardOfOnesOwn) {
 
 TEST(ReadLabelCard, TakesTheUsualRateForEndsThatAreNotGiven) {
     const LabelCard card = test::card_of(test::injected_liquid);
-    EXPECT_EQ(amount_of(card.rate.low), amount_of(card.rate.usual));
-    EXPECT_EQ(amount_of(card.rate.high), amount_of(card.rate.usual));
-    EXPECT_EQ(card.rate.per, Per::cm_dbh);
+    EXPECT_EQ(amount_of(card.rates.classes.front().rate.low),
+              amount_of(card.rates.classes.front().rate.usual));
+    EXPECT_EQ(amount_of(card.rates.classes.front().rate.high),
+              amount_of(card.rates.classes.front().rate.usual));
+    EXPECT_EQ(card.rates.per.per, Per::cm_dbh);
 }
 
 struct Refusal {
@@ -81,8 +84,36 @@ const Refusal refusals[] = {
     {"LiquidByWeight", &test::sprayed_liquid, "usual: 0.43 fl oz", "usual: 12 g", "bad-value"},
     {"DryByVolume", &test::dry_drench, "usual: 2 g", "usual: 2 mL", "bad-value"},
     {"RateWithoutPer", &test::sprayed_liquid, "{per: inch_dbh, low", "{low", "missing-key"},
-    {"RateByGirth", &test::sprayed_liquid, "{per: inch_dbh, low", "{per: inch_girth, low",
-     "rate-by-girth"},
+    {"RateByMixWithoutOne", &test::injected_liquid, "{per: cm_dbh, usual",
+     "{per: finished_mix, each: 1 gal, usual", "rate-without-mix"},
+    {"RateByBarkWithoutHeight", &test::injected_liquid, "{per: cm_dbh, usual",
+     "{per: bark_area, each: 1 sq ft, usual", "bark-without-height"},
+    {"RateByAreaWithoutSize", &test::injected_liquid, "{per: cm_dbh, usual",
+     "{per: treated_area, usual", "missing-key"},
+    {"RateByDbhWithSize", &test::injected_liquid, "{per: cm_dbh, usual",
+     "{per: cm_dbh, each: 1 sq ft, usual", "bad-value"},
+    {"ClassesThatFall", &test::injected_liquid, "{per: cm_dbh, usual: 1 mL",
+     "{per: tree, classes: [{to: 20 cm, usual: 5 mL}, {to: 10 cm, usual: 9 mL}]",
+     "classes-out-of-order"},
+    {"ClassesAfterTheLast", &test::injected_liquid, "{per: cm_dbh, usual: 1 mL",
+     "{per: tree, classes: [{usual: 5 mL}, {to: 10 cm, usual: 9 mL}]", "classes-out-of-order"},
+    {"NoClasses", &test::injected_liquid, "{per: cm_dbh, usual: 1 mL", "{per: tree, classes: []",
+     "no-classes"},
+    {"MixStatedTwice", &test::sprayed_liquid, "finished: 8.3 fl oz,",
+     "finished: 8.3 fl oz, carrier_amount: 8 fl oz,", "mix-stated-twice"},
+    {"RegistrationNumberInWords", &test::sprayed_liquid, "registration_number: 00000-0",
+     "registration_number: none yet", "bad-value"},
+    {"LabelWithoutSites", &test::sprayed_liquid, "  sites: [ornamental trees]\n", "",
+     "missing-key"},
+    {"LabelWithoutFirstAid", &test::sprayed_liquid, "  first_aid: Rinse with water.\n", "",
+     "missing-key"},
+    {"TemperaturesExchanged", &test::injected_liquid, "limits: {",
+     "conditions: {temperature: {from: 90 F, to: 45 F}, source: test-source}\nlimits: {",
+     "temperature-out-of-order"},
+    {"WindInMiles", &test::injected_liquid, "limits: {",
+     "conditions: {wind_to: 10 miles, source: test-source}\nlimits: {", "bad-value"},
+    {"SeasonOnNoDay", &test::injected_liquid, "limits: {",
+     "conditions: {season: {from: 02-30, to: 06-01}, source: test-source}\nlimits: {", "bad-value"},
     {"RatePerNearName", &test::sprayed_liquid, "{per: inch_dbh, low", "{per: inch_dhb, low",
      "unknown-value"},
     {"RateWithoutSource", &test::sprayed_liquid, "high: 0.5 fl oz, source: label}",
@@ -188,10 +219,10 @@ TEST(ComplaintsAboutACard, AMixFilledByItsProductAloneHasNoRoomForWater) {
     LabelCard card = test::card_of(test::sprayed_liquid);
     card.surfactant.reset();
     card.measure_with.surfactant.reset();
-    EXPECT_TRUE(complaints_about(card).empty());
-    card.mix->finished = std::get<StatedVolume>(card.rate.high);
-    ASSERT_EQ(complaints_about(card).size(), 1U);
-    EXPECT_EQ(complaints_about(card)[0].id, "mix-too-small");
+    EXPECT_TRUE(complaints_about_mix(card).empty());
+    card.mix->volume = std::get<StatedVolume>(card.rates.classes.front().rate.high);
+    ASSERT_EQ(complaints_about_mix(card).size(), 1U);
+    EXPECT_EQ(complaints_about_mix(card)[0].id, "mix-too-small");
 }
 
 TEST(CardForMethod, PrefersACardOfOnesOwnToAnExample) {
