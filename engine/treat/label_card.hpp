@@ -108,7 +108,9 @@ struct FromLabel {
     std::string re_entry;
     std::string first_aid;
     std::vector<std::string> sites;      // what may be treated, in the label's words
+    bool sites_cover_ash = false;        // whoever typed the card says that they do
     std::vector<std::string> pests;      // against what
+    bool pests_cover_borer = false;      // the emerald ash borer, likewise
     bool other_pests_allowed = false;    // on a site that is named
     std::vector<std::string> mandatory;  // statements that bind: must, do not
     std::vector<std::string> advisory;   // statements that advise: should

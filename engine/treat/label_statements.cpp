@@ -195,7 +195,9 @@ void read_label_itself(LabelReading& reading) {
     label.re_entry = fields.text("re_entry");
     label.first_aid = fields.text("first_aid");
     label.sites = fields.texts("sites");
+    label.sites_cover_ash = fields.yes_no("sites_cover_ash");
     label.pests = fields.texts("pests");
+    label.pests_cover_borer = fields.yes_no("pests_cover_borer");
     label.other_pests_allowed = fields.yes_no_or("other_pests_allowed", false);
     label.mandatory = fields.texts_or_none("mandatory");
     label.advisory = fields.texts_or_none("advisory");

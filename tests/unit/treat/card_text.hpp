@@ -39,7 +39,9 @@ from_label:
   re_entry: Until dry.
   first_aid: Rinse with water.
   sites: [ornamental trees]
-  pests: [emerald ash borer]
+  sites_cover_ash: yes
+  pests: [emerald ash borer, bark beetles]
+  pests_cover_borer: yes
   checked_on: 2026-03-01
 )";
 

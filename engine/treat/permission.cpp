@@ -1,0 +1,245 @@
+#include "treat/permission.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <chrono>
+
+namespace ashtriage::treat {
+
+using measure::Date;
+
+namespace {
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    std::ranges::transform(result, result.begin(), [](unsigned char letter) {
+        return static_cast<char>(std::tolower(letter));
+    });
+    return result;
+}
+
+bool same_words(std::string_view a, std::string_view b) {
+    return lower(a) == lower(b);
+}
+
+bool named(const std::vector<std::string>& list, std::string_view words) {
+    return std::ranges::any_of(list,
+                               [&](const std::string& each) { return same_words(each, words); });
+}
+
+std::string list_of(const std::vector<std::string>& items) {
+    std::string text;
+    for (const std::string& item : items) text += (text.empty() ? "\"" : ", \"") + item + "\"";
+    return text.empty() ? "nothing" : text;
+}
+
+// The same day so many months later; the last day of the month where it has no such day.
+Date months_later(const Date& date, int months) {
+    const std::chrono::year_month month =
+        std::chrono::year_month(date.year(), date.month()) + std::chrono::months(months);
+    const Date same_day = month / date.day();
+    return same_day.ok() ? same_day : Date(month / std::chrono::last);
+}
+
+// A card ought to be held against its label at least once a year.
+constexpr int days_until_checked_again = 365;
+
+class Permission {
+ public:
+    Permission(const LabelCard& card, const Dose& dose, const IntendedUse& use)
+        : card_(card), dose_(dose), use_(use) {}
+
+    std::vector<Finding> collect() {
+        if (card_.example) {
+            stop(
+                "example-card",
+                "This is an EXAMPLE card and nobody's label: nothing may be applied or recorded by "
+                "it. Copy your own label onto a card of your own (\"ashtriage labels new\").");
+        }
+        about_the_label();
+        about_the_amount();
+        about_earlier_applications();
+        about_mixing();
+        if (card_.never_food_trees && use_.may_yield_food) {
+            stop("food-tree",
+                 "The label forbids trees that may yield food or feed: choose another "
+                 "product.");
+        }
+        return std::move(findings_);
+    }
+
+ private:
+    void stop(std::string id, std::string text) {
+        findings_.push_back({Severity::stop, std::move(id), std::move(text)});
+    }
+    void warn(std::string id, std::string text) {
+        findings_.push_back({Severity::warning, std::move(id), std::move(text)});
+    }
+
+    void about_the_label() {
+        if (!card_.from_label) return;
+        const FromLabel& label = *card_.from_label;
+        about_site_and_pest(label);
+        if (label.special_need && label.special_need->expires < use_.on) {
+            stop("label-expired",
+                 fmt::format("The special label for {} ended on {}: use a label that is in force.",
+                             label.special_need->jurisdiction,
+                             measure::long_text(label.special_need->expires)));
+        }
+        if (label.restricted_use && use_.certified == false) {
+            stop(
+                "restricted-use",
+                "The product is for restricted use: only a certified applicator, or somebody under "
+                "one's direct supervision, may apply it.");
+        } else if (label.restricted_use && !use_.certified) {
+            warn("restricted-use",
+                 "The product is for restricted use: make sure that a certified "
+                 "applicator applies or supervises it.");
+        }
+        if (measure::days_between(label.checked_on, use_.on) > days_until_checked_again) {
+            warn("card-not-checked",
+                 fmt::format("The card was last held against the label on {}: labels change, check "
+                             "it again and set 'checked_on'.",
+                             measure::long_text(label.checked_on)));
+        }
+        const auto& season = card_.conditions.season;
+        const MonthDay day{static_cast<int>(static_cast<unsigned>(use_.on.month())),
+                           static_cast<int>(static_cast<unsigned>(use_.on.day()))};
+        if (season && !season->contains(day)) {
+            stop("out-of-label-season",
+                 fmt::format("{} is outside the label's season ({:02}-{:02} to {:02}-{:02}): wait "
+                             "for it.",
+                             measure::long_text(use_.on), season->from.month, season->from.day,
+                             season->to.month, season->to.day));
+        }
+    }
+
+    void about_site_and_pest(const FromLabel& label) {
+        const bool site_named =
+            use_.site.empty() ? label.sites_cover_ash : named(label.sites, use_.site);
+        if (!site_named) {
+            stop("site-not-on-label",
+                 fmt::format("The label does not name {}; it names {}. A site that is not on the "
+                             "label may not be treated with this product.",
+                             use_.site.empty() ? "a site that covers this ash" : use_.site,
+                             list_of(label.sites)));
+        }
+        const bool pest_named =
+            use_.pest.empty() ? label.pests_cover_borer : named(label.pests, use_.pest);
+        if (pest_named) return;
+        const std::string text = fmt::format(
+            "The label does not name {}; it names {}.",
+            use_.pest.empty() ? "the emerald ash borer" : use_.pest, list_of(label.pests));
+        if (label.other_pests_allowed && site_named) {
+            warn("pest-not-on-label", text +
+                                          " The card says that other pests are allowed on a site "
+                                          "that is named: some states are stricter.");
+        } else {
+            stop("pest-not-on-label", text +
+                                          " Choose a product for this pest; if the label allows "
+                                          "others, say so on the card (other_pests_allowed).");
+        }
+    }
+
+    void about_the_amount() {
+        if (!use_.product || !dose_.highest || !dose_.lowest) return;
+        if (is_volume(*use_.product) != is_volume(*dose_.highest)) {
+            stop(
+                "amount-of-another-kind",
+                "The amount is a weight of a liquid or a volume of a dry product: the label counts "
+                "it the other way.");
+            return;
+        }
+        if (*use_.product > *dose_.highest) {
+            stop("above-label",
+                 fmt::format("{} of product is more than the {} that the label allows for this "
+                             "tree: no more than that may be applied.",
+                             plain_text(*use_.product), plain_text(*dose_.highest)));
+        } else if (*use_.product < *dose_.lowest) {
+            warn(
+                "below-label",
+                fmt::format("{} of product is less than the label's lowest rate for this tree, {}: "
+                            "lawful in general, but it may fail, and the state or the label may "
+                            "forbid it.",
+                            plain_text(*use_.product), plain_text(*dose_.lowest)));
+        }
+    }
+
+    void about_earlier_applications() {
+        std::vector<Date> before;
+        std::ranges::copy_if(use_.earlier, std::back_inserter(before),
+                             [&](const Date& date) { return date <= use_.on; });
+        if (before.empty()) return;
+        const Date last = std::ranges::max(before);
+        const auto next = earliest_next(card_.limits, last);
+        if (next && use_.on < *next) {
+            stop("too-soon", fmt::format("The tree was treated with {} on {}: the label allows it "
+                                         "again from {} on.",
+                                         card_.active_ingredient, measure::long_text(last),
+                                         measure::long_text(*next)));
+        }
+        const auto this_year = std::ranges::count_if(
+            use_.earlier, [&](const Date& date) { return date.year() == use_.on.year(); });
+        if (card_.limits.applications_per_year &&
+            this_year >= *card_.limits.applications_per_year) {
+            stop(
+                "too-often",
+                fmt::format("The tree had {} application{} of {} in {}, and the label allows {} a "
+                            "year: wait for next year.",
+                            this_year, this_year == 1 ? "" : "s", card_.active_ingredient,
+                            static_cast<int>(use_.on.year()), *card_.limits.applications_per_year));
+        }
+    }
+
+    void about_mixing() {
+        for (const std::string& other : use_.mixed_with) {
+            const auto forbids = [&](const std::string& words) {
+                return lower(other).find(lower(words)) != std::string::npos ||
+                       lower(words).find(lower(other)) != std::string::npos;
+            };
+            if (std::ranges::any_of(card_.never_mix_with, forbids)) {
+                stop("forbidden-mixture",
+                     fmt::format("The label forbids mixing with {}: it names {}. Apply the product "
+                                 "without it.",
+                                 other, list_of(card_.never_mix_with)));
+            } else {
+                warn(
+                    "mixture-not-on-label",
+                    fmt::format("The card says nothing of mixing with {}: read the label, and test "
+                                "a small amount in a jar first.",
+                                other));
+            }
+        }
+    }
+
+    const LabelCard& card_;
+    const Dose& dose_;
+    const IntendedUse& use_;
+    std::vector<Finding> findings_;
+};
+
+}  // namespace
+
+std::vector<Finding> findings_about(const LabelCard& card, const Dose& dose,
+                                    const IntendedUse& use) {
+    return Permission(card, dose, use).collect();
+}
+
+bool any_stop(const std::vector<Finding>& findings) {
+    return std::ranges::any_of(
+        findings, [](const Finding& finding) { return finding.severity == Severity::stop; });
+}
+
+std::optional<Date> earliest_next(const Limits& limits, const Date& last) {
+    std::optional<Date> earliest;
+    if (limits.again_after_months) earliest = months_later(last, *limits.again_after_months);
+    if (limits.again_after_days) {
+        const Date by_days = measure::add_days(last, *limits.again_after_days);
+        earliest = earliest ? std::max(*earliest, by_days) : by_days;
+    }
+    return earliest;
+}
+
+}  // namespace ashtriage::treat
