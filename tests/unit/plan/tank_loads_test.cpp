@@ -1,0 +1,142 @@
+#include "plan/tank_loads.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "../treat/card_text.hpp"
+#include "measure/input_error.hpp"
+#include "measure/units.hpp"
+
+namespace ashtriage::plan {
+namespace {
+
+using measure::Length;
+using measure::Volume;
+using treat::LabelCard;
+using treat::Part;
+namespace units = measure::units;
+
+Volume gallons(std::string_view number) {
+    return Volume::of(number, units::us_gallon);
+}
+
+std::vector<DosedTree> trees_of(const LabelCard& card, const std::vector<Length>& dbhs,
+                                treat::RateLevel rate = treat::RateLevel::usual) {
+    std::vector<DosedTree> trees;
+    for (const Length& dbh : dbhs) {
+        trees.push_back({"Quarry Lane", "Q" + std::to_string(trees.size() + 1),
+                         treat::dose_for(card, dbh, rate)});
+    }
+    return trees;
+}
+
+Length inches(int number) {
+    return Length::from_ticks(units::inch.ticks * number);
+}
+
+const treat::MeasuredAmount& part(const TankLoad& load, Part wanted) {
+    return *std::ranges::find(load.amounts, wanted, &treat::MeasuredAmount::part);
+}
+
+class TankLoads : public testing::Test {
+ protected:
+    const LabelCard card = treat::test::card_of(treat::test::sprayed_liquid);
+};
+
+// 10 in take 83 fl oz of mix and 6 in take 50 (rounded up to the ounce): together more than the 128
+// of a gallon, so each has a tank of its own; 4 in take 34 and fit beside 83.
+TEST_F(TankLoads, HoldWholeTreesInTheirOrder) {
+    const auto loads =
+        tank_loads(card, trees_of(card, {inches(10), inches(6), inches(8)}), gallons("1"));
+    ASSERT_EQ(loads.size(), 2U);
+    ASSERT_EQ(loads[0].shares.size(), 1U);
+    ASSERT_EQ(loads[1].shares.size(), 2U);
+    EXPECT_EQ(loads[1].shares[0].tree, 1U);
+    EXPECT_EQ(loads[1].shares[1].parts, 1);
+}
+
+TEST_F(TankLoads, OfOneTreeAreItsDose) {
+    const auto trees = trees_of(card, {inches(10)});
+    const auto loads = tank_loads(card, trees, gallons("1"));
+    ASSERT_EQ(loads.size(), 1U);
+    ASSERT_EQ(loads[0].amounts.size(), 3U);
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(loads[0].amounts[i].text, trees[0].dose.amounts[i].text);
+    }
+    EXPECT_EQ(loads[0].finished, *trees[0].dose.finished);
+}
+
+// 28 in take 232.4 fl oz: two parts, of 6 fl oz of product each.
+TEST_F(TankLoads, DivideATreeThatTakesMoreThanATankIntoPartsOfOneStrength) {
+    const auto trees = trees_of(card, {inches(28)});
+    EXPECT_EQ(trees[0].dose.find(Part::product)->text, "12.0 US fluid ounces");
+    const auto loads = tank_loads(card, trees, gallons("1"));
+    ASSERT_EQ(loads.size(), 2U);
+    EXPECT_EQ(part(loads[0], Part::product).text, "6.0 US fluid ounces");
+    EXPECT_EQ(part(loads[1], Part::product).text, "6.0 US fluid ounces");
+    EXPECT_EQ(loads[0].shares[0].parts, 2);
+    EXPECT_EQ(loads[1].shares[0].part, 2);
+    EXPECT_GE(loads[0].finished + loads[1].finished, *trees[0].dose.finished);
+}
+
+TEST_F(TankLoads, AreNoneForAProductAppliedAsItIs) {
+    const LabelCard injected = treat::test::card_of(treat::test::injected_liquid);
+    EXPECT_TRUE(tank_loads(injected, trees_of(injected, {inches(10)}), gallons("1")).empty());
+}
+
+TEST_F(TankLoads, RefuseATankOfNothingAndOneTooSmallToMeasureFor) {
+    EXPECT_THROW(tank_loads(card, trees_of(card, {inches(10)}), Volume()), measure::InputError);
+    EXPECT_THROW(
+        tank_loads(card, trees_of(card, {inches(10)}), Volume::of("2", units::us_fluid_ounce)),
+        measure::InputError);
+}
+
+long double number(const treat::Amount& amount) {
+    return std::visit([](const auto& each) { return static_cast<long double>(each.ticks()); },
+                      amount);
+}
+
+// On random days: no load is fuller than the tank, every tree gets at least its mix, and with the
+// load's strength never more product or surfactant than the card asks for it.
+TEST_F(TankLoads, NeverGiveATreeMoreThanItsDose) {
+    std::mt19937 random(20260522);
+    int divided = 0;
+    int shared = 0;
+    for (int round = 0; round < 2000; ++round) {
+        std::vector<Length> dbhs(1 + random() % 8);
+        for (Length& dbh : dbhs) {
+            dbh =
+                Length::from_ticks(60'000'000 + static_cast<std::int64_t>(random() % 700'000'000));
+        }
+        const auto trees = trees_of(card, dbhs, static_cast<treat::RateLevel>(random() % 3));
+        const Volume tank = Volume::from_ticks(units::us_fluid_ounce.ticks *
+                                               static_cast<std::int64_t>(64 + random() % 448));
+        std::vector<Volume> given(trees.size());
+        for (const TankLoad& load : tank_loads(card, trees, tank)) {
+            ASSERT_LE(load.finished, tank);
+            shared += load.shares.size() > 1 ? 1 : 0;
+            for (const LoadShare& share : load.shares) {
+                given[share.tree] += share.finished;
+                divided += share.parts > 1 ? 1 : 0;
+                const treat::Dose& dose = trees[share.tree].dose;
+                for (const Part each : {Part::product, Part::surfactant}) {
+                    const long double strength =
+                        number(part(load, each).measured) / number(treat::Amount(load.finished));
+                    const long double asked =
+                        number(dose.find(each)->exact) / number(treat::Amount(*dose.finished));
+                    ASSERT_LE(strength, asked * (1.0L + 1e-12L)) << "round " << round;
+                }
+            }
+        }
+        for (std::size_t tree = 0; tree < trees.size(); ++tree) {
+            ASSERT_GE(given[tree], *trees[tree].dose.finished) << "round " << round;
+        }
+    }
+    EXPECT_GT(divided, 100);
+    EXPECT_GT(shared, 100);
+}
+
+}  // namespace
+}  // namespace ashtriage::plan
