@@ -58,7 +58,7 @@ ExitCode diff(const Options& options, const DiffOptions& editions) {
             std::cout << present::diff_text(comparison, trees);
             break;
         case Format::csv:
-            std::cout << present::diff_csv(comparison);
+            std::cout << present::diff_csv(comparison, trees);
             break;
         case Format::json:
             std::cout << present::diff_json(comparison, trees).dump(2) << "\n";

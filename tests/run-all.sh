@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is needed, builds everything and runs every check: formatting, warnings as errors,
 # static analysis, the tests as users get the program, the tests under the address and
-# undefined-behaviour sanitizers, and a minute of fuzzing. A second run only does what is left to do.
+# undefined-behaviour sanitizers, and some fuzzing. A second run only does what is left to do.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -43,8 +43,9 @@ cmake --build .build/sanitized
 echo "== Tests under the address and undefined-behaviour sanitizers"
 ctest --test-dir .build/sanitized --output-on-failure -j2
 
-echo "== Fuzzing: a minute in all"
+echo "== Fuzzing: a minute for the rule files, less for sheets and values"
 cmake -S . -B .build/fuzzed -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DASHTRIAGE_FUZZ=ON \
     -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ >/dev/null
 cmake --build .build/fuzzed
-tests/fuzz/fuzz.sh .build/fuzzed 20
+tests/fuzz/fuzz.sh .build/fuzzed 60 rules
+tests/fuzz/fuzz.sh .build/fuzzed 20 sheet values

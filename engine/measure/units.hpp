@@ -117,11 +117,11 @@ inline constexpr SpeedUnit mile_per_hour{
     "miles per hour",
     {"mph", "mi/h", "mile per hour", "miles per hour", "miles an hour"},
     1'609'344};
-inline constexpr SpeedUnit kilometre_per_hour{"kilometre per hour",
-                                              "kilometres per hour",
-                                              {"km/h", "kmh", "kph", "kilometres per hour",
-                                               "kilometers per hour", "kilometre per hour"},
-                                              1'000'000};
+inline constexpr SpeedUnit kilometre_per_hour{
+    "kilometre per hour",
+    "kilometres per hour",
+    {"km/h", "kmh", "kph", "kilometres per hour", "kilometers per hour", "kilometre per hour"},
+    1'000'000};
 inline constexpr SpeedUnit metre_per_second{
     "metre per second",
     "metres per second",

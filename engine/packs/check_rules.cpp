@@ -25,7 +25,9 @@ void find_rules_that_never_fire(RuleCheck& check) {
                 std::ranges::all_of(check.presets, [&](const PresetCheck& preset) {
                     return find_dead(preset.check.tables[table.table], dead.rule) != nullptr;
                 });
-            if (everywhere) check.never_fire.push_back({table.table, dead.rule, dead.why});
+            if (everywhere) {
+                check.never_fire.push_back({table.table, dead.rule, dead.why, dead.outranked_by});
+            }
         }
     }
 }
@@ -40,6 +42,9 @@ bool makes_no_difference(const prove::ModelCheck& check, FactIndex fact) {
 void find_needless_facts(RuleCheck& check) {
     const RuleSet& rules = check.presets.front().rules;
     const std::size_t count = rules.facts.size();
+    check.needless_facts_analysed = std::ranges::all_of(
+        check.presets,
+        [](const PresetCheck& preset) { return preset.check.tested_in_vain_analysed; });
     std::vector<bool> needed(count, false);
     for (FactIndex fact = 0; fact < count; ++fact) {
         needed[fact] = std::ranges::any_of(check.presets, [&](const PresetCheck& preset) {
@@ -61,14 +66,28 @@ void find_needless_facts(RuleCheck& check) {
 bool nothing_wrong(const TableCheck& table) {
     return table.analysed() && table.gaps.empty() && table.conflict_count == 0 &&
            std::ranges::none_of(table.claims, [](const prove::ClaimCheck& claim) {
-               return claim.refuted_by.has_value();
+               return claim.refuted_by.has_value() || claim.says_nothing;
            });
+}
+
+void find_outcomes_never_given(RuleCheck& check) {
+    const reason::Model& model = check.presets.front().rules.model;
+    for (reason::TableIndex table = 0; table < model.tables.size(); ++table) {
+        const reason::Table& described = model.tables[table];
+        for (reason::OutcomeIndex outcome = 0; outcome < described.gives.size(); ++outcome) {
+            if (std::ranges::find(described.rules, outcome, &reason::Rule::gives) ==
+                described.rules.end()) {
+                check.never_given.push_back({table, outcome});
+            }
+        }
+    }
 }
 
 }  // namespace
 
 bool RuleCheck::passed() const {
-    return never_fire.empty() && needless_facts.empty() &&
+    return never_fire.empty() && needless_facts.empty() && never_given.empty() &&
+           (needless_facts_analysed || presets.size() == 1) &&
            std::ranges::all_of(presets, [](const PresetCheck& preset) {
                return std::ranges::all_of(preset.check.tables, nothing_wrong);
            });
@@ -84,6 +103,7 @@ RuleCheck check_rules(const std::vector<RuleFile>& files, const std::optional<st
     };
     if (preset) {
         add(*preset);
+        find_outcomes_never_given(result);
         return result;
     }
     add({});
@@ -92,6 +112,7 @@ RuleCheck check_rules(const std::vector<RuleFile>& files, const std::optional<st
     for (const std::string& name : names) add(name);
     find_rules_that_never_fire(result);
     find_needless_facts(result);
+    find_outcomes_never_given(result);
     return result;
 }
 

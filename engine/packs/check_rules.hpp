@@ -23,6 +23,13 @@ struct NeverFires {
     reason::TableIndex table = 0;
     reason::RuleIndex rule = 0;
     prove::WhyDead why = prove::WhyDead::never_met;
+    std::vector<reason::RuleIndex> outranked_by;  // under the settings' own values
+};
+
+// An outcome that a table lists and no rule gives.
+struct NeverGiven {
+    reason::TableIndex table = 0;
+    reason::OutcomeIndex outcome = 0;
 };
 
 struct RuleCheck {
@@ -32,14 +39,16 @@ struct RuleCheck {
     std::vector<NeverFires> never_fire;
     // Facts that are asked for or worked out, and on which no answer depends under any preset.
     std::vector<reason::FactIndex> needless_facts;
+    bool needless_facts_analysed = false;
+    std::vector<NeverGiven> never_given;
 
     // Everything was analysed, and nothing was found.
     bool passed() const;
 };
 
 // Reads and checks the rules under their own settings and every preset, or only under `preset` if
-// one is named; then nothing is said of rules that it switches off, nor of facts. Throws BadFile
-// and measure::InputError as read_rule_set does.
+// one is named; then rules that never fire and facts that are not needed are not looked for, since
+// another preset may need them. Throws BadFile and measure::InputError as read_rule_set does.
 RuleCheck check_rules(const std::vector<RuleFile>& files,
                       const std::optional<std::string>& preset = {},
                       const prove::CheckLimits& limits = {});

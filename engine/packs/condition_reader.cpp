@@ -44,6 +44,12 @@ class ConditionReader {
         if (node.kind == Node::Kind::scalar && node.text == "always") {
             return settled(true, {}, "always");
         }
+        if (node.kind == Node::Kind::scalar && node.text.empty()) {
+            refuse("empty-value", node.place,
+                   fmt::format("{} has no condition: nothing stands behind this name", what_),
+                   "write it as {fact: test}, or 'always'");
+            return Condition::always();
+        }
         if (node.kind != Node::Kind::mapping) {
             refuse(
                 "wrong-kind", node.place,
@@ -221,10 +227,11 @@ class ConditionReader {
             compare(index, entry, add);
         }
         if (!possible) {
-            refuse(
-                "never-holds", node.place,
-                fmt::format("no {} can meet this test of {}", plain_name(fact.name), what_),
-                fmt::format("'{}' is {}", fact.name, expected_text(fact, draft_.set.facts[index])));
+            refuse("never-holds", node.place,
+                   fmt::format("no {} can meet this test of {}", plain_name(fact.name), what_),
+                   fmt::format("the comparisons leave no number over: change one of them, or leave "
+                               "one out; '{}' is {}",
+                               fact.name, expected_text(fact, draft_.set.facts[index])));
         }
         if (first_written_out) {
             parts.push_back(placed(Condition::number(index, written_out), *first_written_out));
@@ -255,6 +262,14 @@ class ConditionReader {
             }
             const auto low = threshold(index, entry.value.items[0]);
             const auto high = threshold(index, entry.value.items[1]);
+            if (low && high && high->value < low->value) {
+                refuse("bad-range", entry.value.place,
+                       fmt::format("'between' of {} goes from {} to {}; expected the lower one "
+                                   "first",
+                                   what_, low->value, high->value),
+                       fmt::format("write {{between: [{}, {}]}}", high->value, low->value));
+                return;
+            }
             if (low) add({low->value, range.high, false, false}, *low);
             if (high) add({range.low, high->value, false, false}, *high);
             return;

@@ -45,6 +45,8 @@ void read_range(Fields& fields, Fact& fact) {
 void read_number_fact(Fields& fields, Fact& fact, FactText& text) {
     const std::vector<std::string> units = fact_unit_names();
     text.unit = units[fields.choice("unit", units)];
+    const FactUnit* unit = find_fact_unit(text.unit);
+    fact.whole = unit != nullptr && unit->whole_numbers;
     read_range(fields, fact);
     const double widest = fact.range.high - fact.range.low;
     fact.eye_error =

@@ -81,7 +81,9 @@ void check_names(const std::vector<PlacedName>& names, std::size_t least, std::s
     if (names.size() < least || names.size() > most) {
         source.refuse(names.size() < least ? "too-few-values" : "too-many-values", node.place,
                       fmt::format("{} has {} value{}; expected {} to {}", what, names.size(),
-                                  names.size() == 1 ? "" : "s", least, most));
+                                  names.size() == 1 ? "" : "s", least, most),
+                      names.size() < least ? "write them as a list: [low, high]"
+                                           : "join those that no rule tells apart");
     }
     std::set<std::string> seen;
     for (const PlacedName& name : names) {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <type_traits>
 #include <utility>
 
@@ -42,7 +43,9 @@ void read_table(const Entry& entry, const PackFile& file, Draft& draft) {
     fields.mapping_or_null("worse");           // read when all names are known
     const Node* rules = fields.list("rules");  // likewise
     if (rules != nullptr && rules->items.empty()) {
-        fields.refuse("rules", "empty-value", fmt::format("{} has no rules", fields.what()));
+        fields.refuse("rules", "empty-value", fmt::format("{} has no rules", fields.what()),
+                      "write at least one, '{id: ..., when: always, gives: ...}', or leave the "
+                      "whole table out");
     }
     fields.refuse_others();
 
@@ -134,26 +137,31 @@ class CycleSearch {
         if (marks_[table] != Mark::unseen) return;
         marks_[table] = Mark::open;
         path_.push_back(table);
+        std::size_t rule_index = 0;
         for (const reason::Rule& rule : draft_.set.model.tables[table].rules) {
             reason::for_each_test(rule.when, [&](const auto& test) {
                 if constexpr (std::is_same_v<std::decay_t<decltype(test)>, reason::OutcomeTest>) {
+                    rule_place_ = draft_.set.tables[table].rules[rule_index].place;
                     visit(test.table);
                 }
             });
+            ++rule_index;
         }
         path_.pop_back();
         marks_[table] = Mark::done;
     }
 
-    void report(TableIndex table) const {
+    // Once for each circle, however many of its rules close it.
+    void report(TableIndex table) {
         std::vector<std::string> names;
         const auto start = std::find(path_.begin(), path_.end(), table);
         for (auto step = start; step != path_.end(); ++step) {
             names.push_back(draft_.set.model.tables[*step].name);
         }
+        if (!reported_.insert({start, path_.end()}).second) return;
         names.push_back(draft_.set.model.tables[table].name);
-        draft_.table_files[table]->source.refuse(
-            "cycle", draft_.table_nodes[table]->place,
+        draft_.table_files[path_.back()]->source.refuse(
+            "cycle", rule_place_,
             fmt::format("the table '{}' rests on its own outcome: {}", names.front(),
                         fmt::join(names, " -> ")),
             "a table can test only tables that do not test it, not even by way of others");
@@ -162,6 +170,8 @@ class CycleSearch {
     const Draft& draft_;
     std::vector<Mark> marks_;
     std::vector<TableIndex> path_;
+    std::set<std::vector<TableIndex>> reported_;
+    Place rule_place_;  // of the rule whose condition is being followed
 };
 
 }  // namespace

@@ -44,6 +44,13 @@ class FileReader : public YAML::EventHandler {
 
     void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
         refuse_properties(mark, anchor);
+        // The parser tells of what is missing at what comes after it, perhaps lines below.
+        if (!open_.empty() && open_.back().key) {
+            Node nothing;
+            nothing.place = open_.back().key->place;
+            finished(std::move(nothing));
+            return;
+        }
         scalar(mark, {}, false);
     }
 
@@ -252,10 +259,10 @@ bool is_control_character(std::string_view text, std::size_t i) {
 // What can be said of a text before it is parsed. False: the parser must not see it.
 bool check_text(std::string_view text, FileReader& reader) {
     if (text.size() > largest_yaml_file) {
-        reader.refuse("file-too-large", {},
-                      fmt::format("the file has {} bytes, more than the {} MiB allowed",
-                                  text.size(), largest_yaml_file >> 20U),
-                      "make sure that this is the right file");
+        reader.refuse(
+            "file-too-large", {},
+            fmt::format("the file is larger than the {} MiB allowed", largest_yaml_file >> 20U),
+            "make sure that this is the right file");
         return false;
     }
     for (std::size_t i = 0; i < text.size(); ++i) {
@@ -283,6 +290,15 @@ bool check_text(std::string_view text, FileReader& reader) {
             reader.refuse("line-too-long", {line, 1},
                           fmt::format("the line is longer than {} KiB", longest_yaml_line >> 10U),
                           "break it into several lines");
+            return false;
+        }
+        const std::size_t first = text.find_first_not_of(" \t", start);
+        const std::size_t tab = text.find('\t', start);
+        if (tab < first && first < end && text[first] != '#') {
+            reader.refuse("tab", {line, tab - start + 1},
+                          "the line is indented with a tab, which YAML does not allow",
+                          "indent with blanks only; most editors can be set to write them for the "
+                          "tab key");
             return false;
         }
         if (text[start] == '%') {

@@ -11,6 +11,7 @@
 #include "present/region_words.hpp"
 #include "present/text_layout.hpp"
 #include "present/words.hpp"
+#include "reason/visit.hpp"
 
 namespace ashtriage::present {
 
@@ -32,6 +33,23 @@ struct Finding {
 
 std::string in_quotes(std::string_view name) {
     return '"' + std::string(name) + '"';
+}
+
+// A rule with the line it stands in.
+std::string placed(const RuleSet& rules, reason::TableIndex table, reason::RuleIndex rule) {
+    return in_quotes(rules.model.tables[table].rules[rule].id) + " (line " +
+           std::to_string(rules.tables[table].rules[rule].place.line) + ")";
+}
+
+std::string names_of(const reason::Table& table, const std::vector<reason::RuleIndex>& rules) {
+    constexpr std::size_t most_named = 4;
+    std::vector<std::string> names;
+    for (const reason::RuleIndex rule : rules) {
+        if (names.size() == most_named) break;
+        names.push_back(in_quotes(table.rules[rule].id));
+    }
+    if (rules.size() > most_named) names.emplace_back("another");
+    return names.empty() ? "another rule that holds there" : packs::joined(names, "or");
 }
 
 std::string where_and_example(const RuleSet& rules, const prove::Region& region) {
@@ -60,27 +78,83 @@ std::string refutation(const RuleSet& rules, const reason::Table& table,
            in_quotes(outcome_words(table.gives[pair.worse_gives])) + ".";
 }
 
-void add_not_analysed(const TableCheck& table, const std::string& name,
-                      std::vector<Finding>& findings) {
+// The tables that this one rests on, directly or by way of others.
+std::vector<reason::TableIndex> tables_below(const reason::Model& model, reason::TableIndex table) {
+    std::vector<reason::TableIndex> below;
+    const auto add = [&](const auto& test) {
+        if constexpr (std::is_same_v<std::decay_t<decltype(test)>, reason::OutcomeTest>) {
+            if (std::ranges::find(below, test.table) == below.end()) below.push_back(test.table);
+        }
+    };
+    const auto add_all = [&](reason::TableIndex each) {
+        for (const reason::Rule& rule : model.tables[each].rules) {
+            reason::for_each_test(rule.when, add);
+        }
+    };
+    add_all(table);
+    for (std::size_t next = 0; next < below.size(); ++next) add_all(below[next]);
+    return below;
+}
+
+// The tables below that have no answer for some trees, so that this one may have none either.
+std::string caused_below(const RuleSet& rules, const std::vector<TableCheck>& tables,
+                         const TableCheck& table) {
+    std::vector<std::string> names;
+    for (const reason::TableIndex below : tables_below(rules.model, table.table)) {
+        if (!tables[below].gaps.empty() || tables[below].conflict_count > 0) {
+            names.push_back(in_quotes(rules.model.tables[below].name));
+        }
+    }
+    if (names.empty()) return {};
+    return " It rests on " + packs::joined(names, "and") +
+           ", where trees are left without an answer too: mend that first.";
+}
+
+// A tree may not be able to have a worked-out fact and what it follows from as in an example.
+std::string if_it_can_be(const RuleSet& rules, const prove::Region& region) {
+    for (reason::FactIndex fact = 0; fact < rules.facts.size(); ++fact) {
+        if (region.example[fact].is_unknown()) continue;
+        for (const reason::FactIndex from : rules.facts[fact].worked_out_from) {
+            if (region.example[from].is_unknown()) continue;
+            return " Since " + packs::plain_name(rules.model.facts[fact].name) +
+                   " is worked out from other facts, see whether there can be such a tree.";
+        }
+    }
+    return {};
+}
+
+void add_not_analysed(const RuleSet& rules, const std::vector<TableCheck>& tables,
+                      const TableCheck& table, std::vector<Finding>& findings) {
+    std::string why = ": the table is too large.";
+    for (const reason::TableIndex below : tables_below(rules.model, table.table)) {
+        if (tables[below].claims_analysed) continue;
+        why =
+            ": it rests on " + in_quotes(rules.model.tables[below].name) + ", which is too large.";
+        break;
+    }
     std::vector<std::string> parts;
     if (!table.gaps_analysed) parts.emplace_back("gaps");
     if (!table.overlaps_analysed) parts.emplace_back("overlaps");
     if (!table.dead_rules_analysed) parts.emplace_back("rules that never fire");
     if (!table.claims_analysed) parts.emplace_back("claims");
     if (parts.empty()) return;
-    findings.push_back({"not-analysed",
-                        name,
-                        {},
-                        "not analysed for " + packs::joined(parts, "and") +
-                            ": the table is too large. Nothing is known of them."});
+    findings.push_back(
+        {"not-analysed",
+         rules.model.tables[table.table].name,
+         {},
+         "not analysed for " + packs::joined(parts, "and") + why + " Nothing is known of them."});
 }
 
-std::vector<Finding> findings_of(const RuleSet& rules, const TableCheck& check) {
+std::vector<Finding> findings_of(const RuleSet& rules, const std::vector<TableCheck>& tables,
+                                 const TableCheck& check) {
     const reason::Table& table = rules.model.tables[check.table];
     std::vector<Finding> findings;
     for (const prove::Region& gap : check.gaps) {
-        findings.push_back(
-            {"gap", table.name, {}, "no rule holds where " + where_and_example(rules, gap)});
+        findings.push_back({"gap",
+                            table.name,
+                            {},
+                            "no rule holds where " + where_and_example(rules, gap) +
+                                caused_below(rules, tables, check) + if_it_can_be(rules, gap)});
     }
     if (check.more_gaps) {
         findings.push_back({"gap", table.name, {}, "there are more gaps than these."});
@@ -92,17 +166,29 @@ std::vector<Finding> findings_of(const RuleSet& rules, const TableCheck& check) 
         findings.push_back({"conflict",
                             table.name,
                             {first, second},
-                            "the rules " + in_quotes(first) + " and " + in_quotes(second) +
-                                " both hold where " + where_and_example(rules, overlap.where)});
+                            "the rules " + placed(rules, check.table, overlap.first) + " and " +
+                                placed(rules, check.table, overlap.second) + " both hold where " +
+                                where_and_example(rules, overlap.where) +
+                                if_it_can_be(rules, overlap.where)});
     }
     for (const prove::ClaimCheck& claim : check.claims) {
+        if (claim.says_nothing) {
+            findings.push_back(
+                {"empty-claim",
+                 table.name,
+                 {},
+                 "the claim of " +
+                     in_quotes(rules.model.facts[table.worse[claim.claim].fact].name) +
+                     " says nothing: the table does not depend on it, or the "
+                     "exception takes in every tree. Leave it out."});
+        }
         if (!claim.refuted_by) continue;
         findings.push_back({"claim-refuted",
                             table.name,
                             {},
                             refutation(rules, table, table.worse[claim.claim], *claim.refuted_by)});
     }
-    add_not_analysed(check, table.name, findings);
+    add_not_analysed(rules, tables, check, findings);
     return findings;
 }
 
@@ -115,11 +201,28 @@ std::vector<Finding> general_findings(const RuleCheck& check) {
         findings.push_back({"never-fires",
                             table.name,
                             {id},
-                            "the rule " + in_quotes(id) + " of " + in_quotes(table.name) +
+                            "the rule " + placed(rules, dead.table, dead.rule) + " of " +
+                                in_quotes(table.name) +
                                 (dead.why == prove::WhyDead::never_met
                                      ? " can never fire: no tree meets its condition."
-                                     : " can never fire: wherever it holds, another rule that "
-                                       "holds there wins.")});
+                                     : " can never fire: wherever it holds, " +
+                                           names_of(table, dead.outranked_by) + " wins.")});
+    }
+    for (const packs::NeverGiven& outcome : check.never_given) {
+        const reason::Table& table = rules.model.tables[outcome.table];
+        findings.push_back({"never-given",
+                            table.name,
+                            {},
+                            "no rule of " + in_quotes(table.name) + " gives " +
+                                in_quotes(table.gives[outcome.outcome]) +
+                                ": leave it out of \"gives\", or write the rule."});
+    }
+    if (!check.needless_facts_analysed && check.presets.size() > 1) {
+        findings.push_back({"not-analysed",
+                            {},
+                            {},
+                            "not analysed for facts that are asked for nothing, since some table "
+                            "was not. Nothing is known of them."});
     }
     for (const reason::FactIndex fact : check.needless_facts) {
         const std::string& name = rules.model.facts[fact].name;
@@ -159,7 +262,7 @@ std::string claims_text(const RuleSet& rules, const TableCheck& check) {
     std::vector<std::string> proved;
     std::string exceptions;
     for (const prove::ClaimCheck& claim : check.claims) {
-        if (claim.refuted_by) continue;
+        if (claim.refuted_by || claim.says_nothing) continue;
         proved.push_back(direction_words(rules, table.worse[claim.claim]));
         const std::string exception = exception_words(rules, check.table, claim.claim);
         if (!exception.empty()) exceptions += paragraph(exception, "    except ");
@@ -191,10 +294,11 @@ std::string overlaps_text(const RuleSet& rules, const TableCheck& check, bool li
     return text;
 }
 
-std::string table_text(const RuleSet& rules, const TableCheck& check, bool list_overlaps) {
+std::string table_text(const RuleSet& rules, const std::vector<TableCheck>& tables,
+                       const TableCheck& check, bool list_overlaps) {
     const reason::Table& table = rules.model.tables[check.table];
     std::string text = packs::plain_name(table.name) + "\n";
-    for (const Finding& finding : findings_of(rules, check)) text += finding_text(finding);
+    for (const Finding& finding : findings_of(rules, tables, check)) text += finding_text(finding);
     if (table.hit_policy != HitPolicy::collect && check.gaps_analysed && check.gaps.empty()) {
         text += paragraph("Complete: whatever is seen, some rule holds.", "  ");
     }
@@ -210,11 +314,12 @@ std::string preset_text(const PresetCheck& preset, const PresetCheck& first) {
     std::string text;
     for (const TableCheck& check : preset.check.tables) {
         std::string here;
-        for (const Finding& finding : findings_of(preset.rules, check)) {
+        for (const Finding& finding : findings_of(preset.rules, preset.check.tables, check)) {
             here += finding_text(finding);
         }
         std::string there;
-        for (const Finding& finding : findings_of(first.rules, first.check.tables[check.table])) {
+        for (const Finding& finding :
+             findings_of(first.rules, first.check.tables, first.check.tables[check.table])) {
             there += finding_text(finding);
         }
         if (here.empty() || here == there) continue;
@@ -225,9 +330,9 @@ std::string preset_text(const PresetCheck& preset, const PresetCheck& first) {
 
 std::string closing_words(const RuleCheck& check) {
     if (!check.passed()) {
-        return "Findings: see the lines in capitals. A rule set with gaps or conflicts leaves "
-               "trees "
-               "without an answer.";
+        return "Findings: see the lines that begin in capitals. Gaps and conflicts leave trees "
+               "without an answer; the other findings are rules, facts or claims that do nothing, "
+               "or parts of which nothing is known.";
     }
     std::size_t claims = 0;
     for (const TableCheck& table : check.presets.front().check.tables) {
@@ -239,7 +344,11 @@ std::string closing_words(const RuleCheck& check) {
                                      : "under the " + preset_name(check.presets.front());
     return "Passed " + settings + ": every table is complete, no rule contradicts another, " +
            (check.presets.size() > 1 ? "every rule can fire, every fact is needed, " : "") +
-           "and " + std::to_string(claims) + " claims are proved.";
+           "and " + std::to_string(claims) + " claims are proved." +
+           (check.presets.size() > 1
+                ? ""
+                : " Rules that never fire and facts that are not needed were not looked for: that "
+                  "takes all presets (leave --preset out).");
 }
 
 }  // namespace
@@ -248,7 +357,7 @@ std::string check_text(const RuleCheck& check, bool list_overlaps) {
     const PresetCheck& first = check.presets.front();
     std::string text;
     for (const TableCheck& table : first.check.tables) {
-        text += table_text(first.rules, table, list_overlaps);
+        text += table_text(first.rules, first.check.tables, table, list_overlaps);
     }
     for (const PresetCheck& preset : check.presets) {
         if (&preset != &first) text += preset_text(preset, first);
@@ -270,7 +379,7 @@ std::string check_csv(const RuleCheck& check) {
     };
     for (const PresetCheck& preset : check.presets) {
         for (const TableCheck& table : preset.check.tables) {
-            for (const Finding& finding : findings_of(preset.rules, table)) {
+            for (const Finding& finding : findings_of(preset.rules, preset.check.tables, table)) {
                 add(preset.rules.preset, finding);
             }
         }
@@ -290,7 +399,7 @@ Json check_json(const RuleCheck& check) {
         for (const TableCheck& table : preset.check.tables) {
             const reason::Table& described = preset.rules.model.tables[table.table];
             Json findings = Json::array();
-            for (const Finding& finding : findings_of(preset.rules, table)) {
+            for (const Finding& finding : findings_of(preset.rules, preset.check.tables, table)) {
                 findings.push_back(finding_json(finding));
             }
             Json switched_off = Json::array();

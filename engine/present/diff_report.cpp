@@ -172,16 +172,22 @@ std::string diff_text(const RuleComparison& comparison, const BookComparison* bo
     return text + "\n" + book_text(book);
 }
 
-std::string diff_csv(const RuleComparison& comparison) {
-    std::string csv = csv_row({"table", "before", "after", "where", "example"});
+std::string diff_csv(const RuleComparison& comparison, const BookComparison* book) {
+    std::string csv =
+        csv_row({"table", "before", "after", "where", "example", "site", "tree", "changes"});
     for (const ChangedAnswer* change : in_order_of_weight(comparison)) {
         for (const prove::Region& region : change->where) {
-            csv += csv_row({csv_plain_field(change->table),
-                            csv_plain_field(change->before.value_or("")),
-                            csv_plain_field(change->after.value_or("")),
-                            csv_text_field(region_words(comparison.words, region.values)),
-                            csv_text_field(example_words(comparison.words, region.example))});
+            csv += csv_row(
+                {csv_plain_field(change->table), csv_plain_field(change->before.value_or("")),
+                 csv_plain_field(change->after.value_or("")),
+                 csv_text_field(region_words(comparison.words, region.values)),
+                 csv_text_field(example_words(comparison.words, region.example)), "", "", ""});
         }
+    }
+    if (book == nullptr) return csv;
+    for (const AffectedTree& tree : book->affected) {
+        csv += csv_row({"", "", "", "", "", csv_text_field(tree.site), csv_text_field(tree.tree),
+                        csv_text_field(packs::joined(tree.changes, "and"))});
     }
     return csv;
 }

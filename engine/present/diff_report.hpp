@@ -30,7 +30,8 @@ struct BookComparison {
 
 // `book` is null when there is none. Whether anything differs at all is differs().
 std::string diff_text(const packs::RuleComparison& comparison, const BookComparison* book);
-std::string diff_csv(const packs::RuleComparison& comparison);
+// A line for each kind of trees, then one for each tree of the book.
+std::string diff_csv(const packs::RuleComparison& comparison, const BookComparison* book);
 Json diff_json(const packs::RuleComparison& comparison, const BookComparison* book);
 
 // Some tree gets another answer, or some table could not be compared.

@@ -100,6 +100,12 @@ std::string changes_text(const triage::Recommendation& recommended) {
     for (const triage::WhatWouldChange& change : recommended.changes) {
         text += paragraph(change_words(change), "* ");
     }
+    if (!recommended.outranked.empty()) {
+        text += paragraph("Rules that hold too and give way:");
+        for (const triage::Reason& reason : recommended.outranked) {
+            text += paragraph(reason.rule + " (" + outcome_words(reason.outcome) + ")", "  - ");
+        }
+    }
     if (!recommended.not_met.empty()) {
         text += paragraph("Rules that came near:");
         for (const triage::Reason& reason : recommended.not_met) {

@@ -103,6 +103,12 @@ Json assessment_json(const TreeAssessment& tree, const packs::RuleSet& rules) {
     json["hazards_not_looked_at"] = recommended.hazards_not_looked_at;
     json["reasons"] = Json::array();
     for (const auto& reason : recommended.reasons) json["reasons"].push_back(reason_json(reason));
+    json["outranked"] = Json::array();
+    for (const auto& reason : recommended.outranked) {
+        json["outranked"].push_back(reason_json(reason));
+    }
+    json["came_near"] = Json::array();
+    for (const auto& reason : recommended.not_met) json["came_near"].push_back(reason_json(reason));
     json["would_change"] = Json::array();
     for (const auto& change : recommended.changes) {
         json["would_change"].push_back(

@@ -24,7 +24,9 @@ void add_condition(TemplateDictionary& parent, const WordedCondition& condition)
 }
 
 std::string listed(const std::vector<std::string>& names) {
-    return names.empty() ? "no other table" : packs::joined(names, "and");
+    std::vector<std::string> plain;
+    for (const std::string& name : names) plain.push_back(packs::plain_name(name));
+    return plain.empty() ? "no other table" : packs::joined(plain, "and");
 }
 
 // Source keys one after the other, each a link to its citation.

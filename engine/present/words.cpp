@@ -69,10 +69,15 @@ std::string measure_again_words(const triage::Recommendation& recommendation) {
     if (recommendation.measure_again.empty()) return {};
     const bool one_of_several =
         recommendation.one_measurement_settles && recommendation.measure_again.size() > 1;
-    return "Within the error of the eye the answer could be another. Judge or measure again: " +
-           packs::joined(recommendation.measure_again, one_of_several ? "or" : "and") +
-           (recommendation.one_measurement_settles ? "; that alone settles it."
-                                                   : "; it takes all of them to settle it.");
+    std::string end = ".";
+    if (recommendation.one_measurement_settles)
+        end = "; that alone settles it.";
+    else if (recommendation.measure_again.size() > 1)
+        end = "; it takes all of them to settle it.";
+    return "Within the error of the eye, or of what was not looked at, the answer could be "
+           "another. "
+           "Judge or measure: " +
+           packs::joined(recommendation.measure_again, one_of_several ? "or" : "and") + end;
 }
 
 std::string forced_by_words(const triage::Recommendation& recommendation) {

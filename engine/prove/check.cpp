@@ -94,13 +94,19 @@ class DiagramCheck {
         for (RuleIndex rule = 0; rule < table_.rules.size(); ++rule) {
             Node left = compiled_.rules[rule];
             if (left == no_leaf) {
-                check_.dead_rules.push_back({rule, WhyDead::never_met});
+                check_.dead_rules.push_back({rule, WhyDead::never_met, {}});
                 continue;
             }
+            std::vector<RuleIndex> taken_instead;
             for (RuleIndex other = 0; other < table_.rules.size(); ++other) {
-                if (outranks(other, rule)) left = store_.without(left, compiled_.rules[other]);
+                if (!outranks(other, rule)) continue;
+                const Node before = left;
+                left = store_.without(left, compiled_.rules[other]);
+                if (left != before) taken_instead.push_back(other);
             }
-            if (left == no_leaf) check_.dead_rules.push_back({rule, WhyDead::outranked});
+            if (left == no_leaf) {
+                check_.dead_rules.push_back({rule, WhyDead::outranked, std::move(taken_instead)});
+            }
         }
     }
 
@@ -120,10 +126,18 @@ class DiagramCheck {
     void check_claims() {
         std::vector<ClaimCheck> claims;
         for (std::size_t claim = 0; claim < table_.worse.size(); ++claim) {
-            claims.push_back({claim, counterexample(compiler_, model_, branches_, check_.table,
-                                                    table_.worse[claim])});
+            claims.push_back(
+                {claim,
+                 counterexample(compiler_, model_, branches_, check_.table, table_.worse[claim]),
+                 says_nothing(table_.worse[claim])});
         }
         check_.claims = std::move(claims);
+    }
+
+    bool says_nothing(const reason::WorseClaim& claim) {
+        const std::vector<FactIndex> behind = reason::facts_behind(model_, check_.table);
+        if (std::ranges::find(behind, claim.fact) == behind.end()) return true;
+        return claim.unless && compiler_.condition(*claim.unless) == reason::yes_leaf;
     }
 
     Compiler& compiler_;
@@ -177,6 +191,7 @@ void find_idle_facts(const Compiler& compiler, const Model& model, ModelCheck& c
         const reason::Condition* applies = model.condition_to_apply(fact);
         if (applies != nullptr) for_each_test(*applies, mark);
     }
+    check.tested_in_vain_analysed = all_compiled;
     for (FactIndex fact = 0; fact < model.facts.size(); ++fact) {
         if (!tested[fact]) check.never_tested.push_back(fact);
         if (all_compiled && tested[fact] && !needed[fact]) check.tested_in_vain.push_back(fact);
@@ -191,8 +206,9 @@ bool TableCheck::analysed() const {
 
 bool TableCheck::passed() const {
     return analysed() && gaps.empty() && conflict_count == 0 && dead_rules.empty() &&
-           std::ranges::none_of(
-               claims, [](const ClaimCheck& claim) { return claim.refuted_by.has_value(); });
+           std::ranges::none_of(claims, [](const ClaimCheck& claim) {
+               return claim.refuted_by.has_value() || claim.says_nothing;
+           });
 }
 
 ModelCheck check(const Model& model, const CheckLimits& limits) {

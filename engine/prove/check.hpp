@@ -35,6 +35,9 @@ struct Counterexample {
 struct ClaimCheck {
     std::size_t claim = 0;                     // index into Table::worse
     std::optional<Counterexample> refuted_by;  // nothing: proved
+    // True without saying anything: the table does not depend on the fact, or the exception takes
+    // in every case.
+    bool says_nothing = false;
 };
 
 enum class WhyDead {
@@ -45,6 +48,7 @@ enum class WhyDead {
 struct DeadRule {
     reason::RuleIndex rule = 0;
     WhyDead why = WhyDead::never_met;
+    std::vector<reason::RuleIndex> outranked_by;  // the rules that are taken instead
 };
 
 // Each part of a check is done or, where the budget ended, not analysed; nothing found only means
@@ -74,16 +78,17 @@ struct TableCheck {
 
 struct ModelCheck {
     std::vector<TableCheck> tables;  // one for each table of the model
-    // Facts that rules test although no answer of any table depends on them; empty while some table
-    // is not analysed.
+    // Facts that rules test although no answer of any table depends on them.
     std::vector<reason::FactIndex> tested_in_vain;
+    bool tested_in_vain_analysed = false;  // false while some table is not
+
     // Facts that nothing tests.
     std::vector<reason::FactIndex> never_tested;
 };
 
 struct CheckLimits {
-    // Diagram branches worked out for each part of a table's check, then steps of the search that stands in for it where
-    // the rules of a table are plain enough.
+    // Diagram branches worked out for each part of a table's check, then steps of the search that
+    // stands in for it where the rules of a table are plain enough.
     std::size_t diagram = std::size_t{1} << 22U;
     std::size_t search_steps = std::size_t{1} << 26U;
     std::size_t most_examples = 100;

@@ -1,6 +1,7 @@
 #include "reason/cells.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <compare>
 #include <optional>
 
@@ -45,14 +46,20 @@ Edge upper_edge(const Interval& stretch) {
 }
 
 // Cuts the range wherever a test begins or ends, and nowhere else.
-std::vector<Value> number_cells(const Interval& range, const std::vector<Interval>& tests) {
-    const Edge first = lower_edge(range);
-    const Edge last = upper_edge(range);
+std::vector<Value> number_cells(const Fact& fact, const std::vector<Interval>& tests) {
+    // Of a count, all edges between two neighbouring whole numbers are one.
+    const auto edge = [&](Edge each) {
+        if (!fact.whole) return each;
+        const bool at_next = each.after && each.at == std::floor(each.at);
+        return Edge{at_next ? each.at + 1.0 : std::ceil(each.at), false};
+    };
+    const Edge first = edge(lower_edge(fact.range));
+    const Edge last = edge(upper_edge(fact.range));
     std::vector<Edge> edges{last};
     for (const Interval& test : tests) {
         if (test.empty()) continue;
-        for (const Edge edge : {lower_edge(test), upper_edge(test)}) {
-            if (first < edge && edge < last) edges.push_back(edge);
+        for (const Edge end : {edge(lower_edge(test)), edge(upper_edge(test))}) {
+            if (first < end && end < last) edges.push_back(end);
         }
     }
     std::ranges::sort(edges);
@@ -61,7 +68,9 @@ std::vector<Value> number_cells(const Interval& range, const std::vector<Interva
     std::vector<Value> cells;
     Edge start = first;
     for (const Edge end : edges) {
-        cells.push_back(Value::range({start.at, end.at, start.after, !end.after}));
+        cells.push_back(Value::range(fact.whole
+                                         ? Interval::closed(start.at, end.at - 1.0)
+                                         : Interval{start.at, end.at, start.after, !end.after}));
         start = end;
     }
     return cells;
@@ -105,7 +114,7 @@ std::vector<std::vector<Value>> elementary_cells(const Model& model) {
     for (FactIndex fact = 0; fact < model.facts.size(); ++fact) {
         const Fact& described = model.facts[fact];
         cells.push_back(described.kind == FactKind::number
-                            ? number_cells(described.range, tests[fact].stretches)
+                            ? number_cells(described, tests[fact].stretches)
                             : level_cells(described.levels.size(), tests[fact].sets));
     }
     return cells;

@@ -38,6 +38,7 @@ struct Fact {
     std::string name;
     FactKind kind = FactKind::yes_no;
     Interval range;          // number: the values that make sense, in the fact's unit
+    bool whole = false;      // number: there is nothing between two whole numbers (a count)
     double eye_error = 0.0;  // number: a judged value v may be anything in v +/- eye_error
     bool changeable = true;  // false: never offered as something that could be otherwise (species)
     bool may_not_apply = false;  // there may be nothing that it could be said of (no line near)

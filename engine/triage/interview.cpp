@@ -15,17 +15,6 @@ namespace ashtriage::triage {
 
 namespace {
 
-// Dieback and thinning both stand behind the canopy loss, which is the worse of the two: while one
-// of them is still to be asked, the loss is only known not to be less than the other.
-void leave_canopy_loss_open(const packs::RuleSet& rules, reason::Observation& values) {
-    const auto loss = rules.model.find_fact(fact::canopy_loss);
-    if (!loss) return;
-    const reason::Interval* known = values[*loss].interval();
-    if (known == nullptr) return;
-    values[*loss] = reason::Value::range(
-        {known->low, rules.model.facts[*loss].range.high, known->low_open, false});
-}
-
 // One of the entries from which the canopy loss is worked out.
 bool is_behind_canopy_loss(const packs::RuleSet& rules, reason::FactIndex fact) {
     const auto loss = rules.model.find_fact(fact::canopy_loss);
@@ -70,13 +59,13 @@ reason::Observation Interview::values() const {
     }
     work_out(rules_, values);
     if (!is_answered(fact::canopy_dieback) || !is_answered(fact::canopy_thinning)) {
-        leave_canopy_loss_open(rules_, values);
+        values = PartlyKnownCrown(rules_).left_open(std::move(values));
     }
     return packs::with_applicability(rules_, std::move(values));
 }
 
 std::vector<std::string_view> Interview::tables_to_settle(const reason::Observation& values) const {
-    std::vector<std::string_view> tables{table::hazard, table::recommendation};
+    std::vector<std::string_view> tables{table::recommendation, table::hazard};
     const auto may_be = [&](std::string_view outcome) {
         return may_come_to(rules_, engine_, values, outcome);
     };

@@ -23,7 +23,7 @@ class Interview {
               bool with_assessor);
 
     // The next question worth asking: what bears on danger first, then what settles most for the
-    // trouble of finding it out: the flags, the recommendation, the evidence, and the method of a
+    // trouble of finding it out: the recommendation, the flags, the evidence, and the method of a
     // tree that may be treated, in this order. Nothing when no question is left whose answer could
     // change any of them.
     std::optional<reason::FactIndex> next() const;

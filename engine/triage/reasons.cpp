@@ -151,6 +151,20 @@ std::vector<Reason> deciding_reasons(const RuleSet& rules, const Engine& engine,
     return reasons;
 }
 
+std::vector<Reason> outranked_reasons(const RuleSet& rules, const Engine& engine,
+                                      const Observation& values, TableIndex table) {
+    const reason::Table& decided = rules.model.tables[table];
+    const auto outcome = engine.decide(table, values).outcome();
+    std::vector<Reason> reasons;
+    for (const RuleTrace& trace : engine.explain(table, values)) {
+        const bool gives_way = outcome && decided.rules[trace.rule].gives != outcome;
+        if (trace.holds == Truth::yes && gives_way) {
+            reasons.push_back(reason_of(rules, engine, values, table, trace));
+        }
+    }
+    return reasons;
+}
+
 std::vector<Reason> near_misses(const RuleSet& rules, const Engine& engine,
                                 const Observation& values, TableIndex table) {
     const reason::Table& decided = rules.model.tables[table];
@@ -161,9 +175,7 @@ std::vector<Reason> near_misses(const RuleSet& rules, const Engine& engine,
         if (trace.holds == Truth::yes || decided.rules[trace.rule].gives == outcome) continue;
         Reason reason = reason_of(rules, engine, values, table, trace);
         std::erase_if(reason.comparisons, [](const Comparison& c) { return c.met == Truth::yes; });
-        const bool one_threshold_short =
-            reason.comparisons.size() == 1 && reason.comparisons.front().threshold;
-        if (trace.holds == Truth::maybe || one_threshold_short) {
+        if (trace.holds == Truth::maybe || reason.comparisons.size() == 1) {
             reasons.push_back(std::move(reason));
         }
     }

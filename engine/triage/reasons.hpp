@@ -28,7 +28,12 @@ std::vector<reason::RuleTrace> deciding_rules(const packs::RuleSet& rules,
 std::vector<Reason> deciding_reasons(const packs::RuleSet& rules, const reason::Engine& engine,
                                      const reason::Observation& values, reason::TableIndex table);
 
-// The rules for other outcomes than the table's own that came near: those that a single threshold
+// The rules that hold and do not decide, since the hit policy takes another. Empty for a table that
+// is not decided.
+std::vector<Reason> outranked_reasons(const packs::RuleSet& rules, const reason::Engine& engine,
+                                      const reason::Observation& values, reason::TableIndex table);
+
+// The rules for other outcomes than the table's own that came near: those that a single comparison
 // kept from holding, and those that hang on what is not known. Only the comparisons that were not
 // met, or are not known to be, are kept.
 std::vector<Reason> near_misses(const packs::RuleSet& rules, const reason::Engine& engine,

@@ -138,7 +138,8 @@ std::string editions(const RuleSet& rules) {
 
 }  // namespace
 
-Judge::Judge(packs::RuleSet rules) : rules_(std::move(rules)), engine_(rules_.model) {
+Judge::Judge(packs::RuleSet rules)
+    : rules_(std::move(rules)), engine_(rules_.model), crown_(rules_) {
     require_tables(rules_);
 }
 
@@ -155,11 +156,24 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     answer.within_error = names_of(recommendation, firmness.within_error.possible);
     answer.measure_again = plain_names(rules_, firmness.measure_again);
     answer.one_measurement_settles = firmness.one_settles;
+    if (const auto missing = crown_.missing(values)) {
+        // The measure that nobody recorded may be the worse one.
+        const auto open = engine_.decide(table, crown_.left_open(values));
+        if (open.possible != outcomes.possible) {
+            answer.firm = false;
+            answer.one_measurement_settles = false;
+            answer.within_error =
+                names_of(recommendation, firmness.within_error.possible | open.possible);
+            answer.measure_again.insert(answer.measure_again.begin(),
+                                        plain_names(rules_, {*missing}).front());
+        }
+    }
     answer.evidence = outcome_of(rules_, engine_, values, table::evidence);
     answer.flags = hazard_flags(rules_, engine_, values);
     answer.hazards_not_looked_at = not_looked_at(rules_, engine_, values);
     answer.risk_rating = outcome_of(rules_, engine_, values, table::risk_rating);
     answer.reasons = deciding_reasons(rules_, engine_, values, table);
+    answer.outranked = outranked_reasons(rules_, engine_, values, table);
     answer.not_met = near_misses(rules_, engine_, values, table);
 
     for (const reason::Change& change : engine_.nearest_changes(table, values)) {

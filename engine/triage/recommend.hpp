@@ -5,6 +5,7 @@
 #include "reason/engine.hpp"
 #include "triage/recommendation.hpp"
 #include "triage/tree_facts.hpp"
+#include "triage/worked_out.hpp"
 
 namespace ashtriage::triage {
 
@@ -22,6 +23,7 @@ class Judge {
  private:
     packs::RuleSet rules_;
     reason::Engine engine_;
+    PartlyKnownCrown crown_;
 };
 
 }  // namespace ashtriage::triage

@@ -68,9 +68,10 @@ struct Recommendation {
     std::string evidence;  // of infestation: none, possible, probable, definite, or "not known"
     std::vector<HazardFlag> flags;                   // in the order of urgency of the rule set
     std::vector<std::string> hazards_not_looked_at;  // facts (plain names) a flag may still hang on
-    std::string risk_rating;      // from the assessor's entries; empty when not rated
-    std::vector<Reason> reasons;  // rules that held, the deciding one first
-    std::vector<Reason> not_met;  // the nearest rules for other outcomes that did not hold
+    std::string risk_rating;        // from the assessor's entries; empty when not rated
+    std::vector<Reason> reasons;    // rules that held, the deciding one first
+    std::vector<Reason> outranked;  // rules that held too, and gave way to the one that decides
+    std::vector<Reason> not_met;    // the nearest rules for other outcomes that did not hold
     std::vector<WhatWouldChange> changes;
     // Observations that alone force the recommendation, whatever everything else might be; none of
     // them can be left out.

@@ -19,6 +19,7 @@ reason::TableIndex table_of(const Judge& judge, std::string_view name) {
 
 Verdicts::Verdicts(const Judge& judge)
     : judge_(&judge),
+      crown_(judge.rules()),
       recommendation_(table_of(judge, table::recommendation)),
       evidence_(table_of(judge, table::evidence)),
       hazard_(table_of(judge, table::hazard)),
@@ -29,7 +30,16 @@ Verdicts::Verdicts(const Judge& judge)
 
 Verdict Verdicts::on(const reason::Observation& values) {
     const reason::Engine& engine = judge_->engine();
-    const Recommended& found = recommendations_.answer(values, [&] { return recommended(values); });
+    Recommended found = recommendations_.answer(values, [&] { return recommended(values); });
+    if (crown_.missing(values)) {
+        // The measure that nobody recorded may be the worse one.
+        const reason::Observation open = crown_.left_open(values);
+        const Recommended& then = recommendations_.answer(open, [&] { return recommended(open); });
+        if (then.possible != found.possible) {
+            found.firm = false;
+            found.within_error |= then.possible;
+        }
+    }
     return {
         .possible = found.possible,
         .firm = found.firm,

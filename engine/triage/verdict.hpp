@@ -8,6 +8,7 @@
 #include "reason/engine.hpp"
 #include "triage/cell_key.hpp"
 #include "triage/recommend.hpp"
+#include "triage/worked_out.hpp"
 
 namespace ashtriage::triage {
 
@@ -42,6 +43,7 @@ class Verdicts {
     Recommended recommended(const reason::Observation& values) const;
 
     const Judge* judge_;
+    PartlyKnownCrown crown_;
     reason::TableIndex recommendation_;
     reason::TableIndex evidence_;
     reason::TableIndex hazard_;

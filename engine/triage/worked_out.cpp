@@ -120,20 +120,26 @@ void WorkingOut::fill_in_canopy_loss(Observation& values, std::vector<std::strin
                      ".");
 }
 
-// Where both lengths are known and the divisor cannot be zero. Where there is no such length (no
-// line, no target near) there is no ratio either.
+// Where the length is known. Where there is no such length (no line, no target near) there is no
+// ratio either.
 void WorkingOut::fill_in_ratio(const Ratio& ratio, Observation& values) const {
     if (ratio.length && values[*ratio.length].is_not_applicable()) {
         values[*ratio.ratio] = Value::not_applicable();
         return;
     }
     const Interval* above = known_number(values, ratio.length);
-    const Interval* below = known_number(values, ratio.divisor);
-    if (above == nullptr || below == nullptr || below->low <= 0.0) return;
-    const Interval exact{ratio.factor * above->low / below->high,
-                         ratio.factor * above->high / below->low};
-    // What is beyond the range of the fact is as good as at its end.
+    if (above == nullptr || !ratio.divisor || values[*ratio.divisor].is_not_applicable()) return;
+    // A divisor that nobody measured is still one that a tree can have.
+    const Interval* measured = known_number(values, ratio.divisor);
+    const Interval& below =
+        measured == nullptr ? rules_->model.facts[*ratio.divisor].range : *measured;
     const Interval& range = rules_->model.facts[*ratio.ratio].range;
+    if (below.high <= 0.0) return;
+    const Interval exact{ratio.factor * above->low / below.high,
+                         below.low > 0.0     ? ratio.factor * above->high / below.low
+                         : above->high > 0.0 ? range.high
+                                             : 0.0};
+    // What is beyond the range of the fact is as good as at its end.
     values[*ratio.ratio] =
         Value::range(Interval::closed(std::clamp(exact.low, range.low, range.high),
                                       std::clamp(exact.high, range.low, range.high)));
@@ -143,6 +149,29 @@ std::vector<std::string> work_out(const RuleSet& rules, Observation& values) {
     std::vector<std::string> notes;
     WorkingOut(rules).fill_in(values, &notes);
     return notes;
+}
+
+PartlyKnownCrown::PartlyKnownCrown(const RuleSet& rules)
+    : loss_(rules.model.find_fact(fact::canopy_loss)),
+      measures_{rules.model.find_fact(fact::canopy_dieback),
+                rules.model.find_fact(fact::canopy_thinning)},
+      greatest_loss_(loss_ ? rules.model.facts[*loss_].range.high : 0.0) {}
+
+std::optional<reason::FactIndex> PartlyKnownCrown::missing(const Observation& values) const {
+    if (!loss_ || !measures_[0] || !measures_[1]) return std::nullopt;
+    const bool dieback = known_number(values, measures_[0]) != nullptr;
+    const bool thinning = known_number(values, measures_[1]) != nullptr;
+    if (dieback == thinning) return std::nullopt;
+    const reason::FactIndex open = *measures_[dieback ? 1 : 0];
+    return values[open].is_unknown() ? std::optional(open) : std::nullopt;
+}
+
+Observation PartlyKnownCrown::left_open(Observation values) const {
+    if (!loss_) return values;
+    const Interval* known = values[*loss_].interval();
+    if (known == nullptr) return values;
+    values[*loss_] = Value::range({known->low, greatest_loss_, known->low_open, false});
+    return values;
 }
 
 }  // namespace ashtriage::triage

@@ -43,8 +43,26 @@ class WorkingOut {
 };
 
 // Fills in canopy_loss, shell_per_6_inches, target_distance_in_heights and line_distance_in_heights
-// where the rule set has them, they are unknown, and what they follow from is known; a distance
-// that does not apply is no number of heights either. Returns notes on how that was done.
+// where the rule set has them, they are unknown, and what they follow from is known; a height or a
+// DBH that is not known counts as any that a tree can have, and a distance that does not apply is
+// no number of heights either. Returns notes on how that was done.
 std::vector<std::string> work_out(const packs::RuleSet& rules, reason::Observation& values);
+
+// Dieback and thinning both stand behind the canopy loss, which is the worse of the two. Where only
+// one of them is known the loss may be worse than it.
+class PartlyKnownCrown {
+ public:
+    explicit PartlyKnownCrown(const packs::RuleSet& rules);
+
+    // The measure that is missing while the other is known; nothing otherwise.
+    std::optional<reason::FactIndex> missing(const reason::Observation& values) const;
+    // The canopy loss left open from what it is known to be upward.
+    reason::Observation left_open(reason::Observation values) const;
+
+ private:
+    std::optional<reason::FactIndex> loss_;
+    std::vector<std::optional<reason::FactIndex>> measures_;
+    double greatest_loss_ = 0.0;
+};
 
 }  // namespace ashtriage::triage

@@ -187,7 +187,7 @@ class Guide(GuideTest):
             for call in re.finditer(r"\brefuse\((.*?)\);\n", path.read_text(), re.DOTALL):
                 used.update(re.findall(r'"([a-z]+(?:-[a-z0-9]+)+)"', call.group(1)))
                 # A name of one word stands first, and no other text right after it.
-                used.update(re.findall(r'\A\s*"([a-z]+)",\s*[a-z]', call.group(1)))
+                used.update(re.findall(r'\A\s*"([a-z]+)",\s*[a-z{]', call.group(1)))
         self.assertGreater(len(used), 45)
         section = GUIDE.split("by the name in square brackets:")[1].split("\n## ")[0]
         explained = re.findall(r"(?m)^\| `([a-z0-9-]+)` \|", section)
@@ -220,7 +220,7 @@ class Guide(GuideTest):
         for claim in claims:
             with self.subTest(claim=claim):
                 changed, times = re.subn(r"(?m)^    worse:\n(?:      .*\n)+?(?=    rules:)",
-                                         f"    worse:\n      {claim}\n", pack)
+                                         f"    worse:\n      {claim}\n", pack, count=1)
                 self.assertEqual(times, 1)
                 (rules / "hazard.yaml").write_text(changed)
                 checked = self.run_program("rules", "check", "--rules", rules)

@@ -218,5 +218,66 @@ TEST(CompareRules, GivesTheFactsOfBothEditionsTheirWords) {
     EXPECT_EQ(compared.words.facts[*compared.words.model.find_fact("loss")].unit, "percent");
 }
 
+std::string with_holes(const std::string& second) {
+    return changed(
+        "      - {id: no-sign, when: always, gives: none, because: Nothing seen., source: "
+        "invented}\n",
+        "      - {id: few, when: {holes: {at_most: 2}}, gives: none, because: Few., source: "
+        "invented}\n"
+        "      - {id: many, when: {holes: " +
+            second + "}, gives: none, because: Many., source: invented}\n");
+}
+
+// Between 2 and 3 holes there is nothing, so rules for at most 2 and for at least 3 leave no gap.
+TEST(CheckRules, KnowsThatACountHasNoFractions) {
+    const RuleCheck whole = check_of(with_holes("{at_least: 3}"));
+    EXPECT_THAT(table_of(whole.presets.front(), "signs").gaps, IsEmpty());
+    const RuleCheck gap = check_of(with_holes("{at_least: 4}"));
+    ASSERT_THAT(table_of(gap.presets.front(), "signs").gaps, SizeIs(1));
+    const auto holes = *gap.presets.front().rules.model.find_fact("holes");
+    EXPECT_EQ(table_of(gap.presets.front(), "signs").gaps[0].example[holes],
+              reason::Value::number(3));
+}
+
+TEST(CheckRules, FindsARuleThatOnlyAFractionCouldMeet) {
+    const RuleCheck check =
+        check_of(changed("      - {id: no-sign,",
+                         "      - {id: between, when: {holes: {above: 2, below: 3}}, gives: weak, "
+                         "because: No., source: invented}\n      - {id: no-sign,"));
+    EXPECT_THAT(never_firing(check), ElementsAre("between"));
+}
+
+TEST(CheckRules, FindsAnOutcomeThatNoRuleGives) {
+    const RuleCheck check =
+        check_of(changed("gives: [strong, weak, none]", "gives: [strong, weak, none, unheard_of]"));
+    ASSERT_THAT(check.never_given, SizeIs(1));
+    EXPECT_FALSE(check.passed());
+}
+
+TEST(CheckRules, FindsAClaimThatSaysNothing) {
+    const auto claims = [](const std::string& worse) {
+        return check_of(changed("    about: What to do.\n",
+                                "    about: What to do.\n    worse: {" + worse + "}\n"));
+    };
+    const RuleCheck real = claims("loss: up");
+    EXPECT_TRUE(real.passed());
+    const RuleCheck excepted = claims(
+        "loss: {direction: up, unless: {dead: {one_of: [no, yes]}}, because: None is left.}");
+    ASSERT_THAT(advice(excepted).claims, SizeIs(1));
+    EXPECT_TRUE(advice(excepted).claims[0].says_nothing);
+    EXPECT_FALSE(excepted.passed());
+}
+
+TEST(CheckRules, NamesTheRulesThatAreTakenInstead) {
+    const RuleCheck check =
+        check_of(changed("      - {id: worth-it, when: always,",
+                         "      - {id: beaten, when: {loss: {above: 60}}, gives: treat, because: "
+                         "No., source: invented}\n      - {id: worth-it, when: always,"));
+    ASSERT_THAT(check.never_fire, SizeIs(1));
+    const auto& rules = check.presets.front().rules.model.tables[check.never_fire[0].table].rules;
+    ASSERT_THAT(check.never_fire[0].outranked_by, SizeIs(1));
+    EXPECT_EQ(rules[check.never_fire[0].outranked_by[0]].id, "too-far-gone");
+}
+
 }  // namespace
 }  // namespace ashtriage::packs

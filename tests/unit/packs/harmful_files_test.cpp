@@ -140,6 +140,22 @@ INSTANTIATE_TEST_SUITE_P(
                     Harm{"directive", "%YAML 1.1\n---\npack: small\n", "directive", {1, 1}}),
     [](const auto& harm) { return harm.param.name; });
 
+// However many rules close the circle.
+TEST(HarmfulFiles, OneCycleOfManyRulesIsRefusedOnceAtARuleThatClosesIt) {
+    const std::string pack = changed("gives: dead_tree, because: It is dead., source: invented}\n",
+                                     "gives: dead_tree, because: It is dead., source: invented}\n"
+                                     "      - {id: r1, when: {flags: {includes: brittle}}, gives: "
+                                     "dead_tree, because: x, source: invented}\n"
+                                     "      - {id: r2, when: {flags: {includes: brittle}}, gives: "
+                                     "dead_tree, because: x, source: invented}\n"
+                                     "      - {id: r3, when: {flags: {includes: brittle}}, gives: "
+                                     "dead_tree, because: x, source: invented}\n");
+    const Problems problems = refusal_of(files_with(pack));
+    ASSERT_EQ(problems.size(), 1U) << problems.text();
+    EXPECT_EQ(problems.list()[0].id, "cycle");
+    EXPECT_THAT(problems.list()[0].source_line, HasSubstr("id: r1"));
+}
+
 TEST(HarmfulFiles, ThreeTablesInACycleAreRefusedOnceWithTheWay) {
     std::string pack(small_pack);
     pack.insert(

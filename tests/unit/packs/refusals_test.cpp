@@ -140,6 +140,10 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     OfConditions, RefusedPack,
     testing::Values(
+        Refusal{"when: {pecking: {at_least: light}}", "when:", "empty-value",
+                "when:, gives: weak", "always"},
+        Refusal{"when: {loss: {at_least: 50}}", "when: {loss: {between: [50, 20]}}", "bad-range",
+                "[50, 20]", "[20, 50]"},
         Refusal{"when: {pecking: {at_least: light}}", "when: {peking: {at_least: light}}",
                 "unknown-fact", "peking", "'pecking'"},
         Refusal{"when: {pecking: {at_least: light}}", "when: {careful: yes}", "unknown-fact",
@@ -227,8 +231,8 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"client: Too little is left.", "client: The tree is safe.", "clears-a-tree",
                 "The tree is safe", "looked for"},
         Refusal{"when: {dead: yes}, gives: dead_tree",
-                "when: {flags: {includes: brittle}}, gives: dead_tree", "cycle",
-                "about: What is dangerous.", "do not test it"}),
+                "when: {flags: {includes: brittle}}, gives: dead_tree", "cycle", "{id: is-dead",
+                "do not test it"}),
     case_name);
 
 INSTANTIATE_TEST_SUITE_P(

@@ -6,8 +6,8 @@
 #include <random>
 #include <string>
 
-#include "reason/engine.hpp"
 #include "models.hpp"
+#include "reason/engine.hpp"
 
 namespace ashtriage::reason {
 namespace {

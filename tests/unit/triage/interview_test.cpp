@@ -8,6 +8,7 @@
 #include "measure/parse.hpp"
 #include "random_trees.hpp"
 #include "triage/tables.hpp"
+#include "triage/worked_out.hpp"
 
 namespace ashtriage::triage {
 namespace {
@@ -243,6 +244,55 @@ TEST(Interview, ThatIsAnsweredLeadsToTheAnswerOfTheWholeTree) {
                   engine.collect(hazard, whole.values).certain)
             << "tree " << tree;
     }
+}
+
+// The facts that can still matter to a table that the interview is about, as the engine finds them:
+// that it finds them exactly is held against enumeration elsewhere.
+std::set<reason::FactIndex> that_can_matter(const Interview& interview) {
+    const packs::RuleSet& rules = built_in_rules();
+    const reason::Engine& engine = built_in_judge().engine();
+    reason::Observation now = facts_of(interview.findings(), "12 in").values;
+    if (PartlyKnownCrown(rules).missing(now)) now = PartlyKnownCrown(rules).left_open(now);
+    std::set<reason::FactIndex> matter;
+    for (const auto table :
+         {table::hazard, table::recommendation, table::evidence, table::method}) {
+        for (const auto fact : engine.can_matter(*rules.model.find_table(table), now)) {
+            matter.insert(fact);
+            const auto& from = rules.facts[fact].worked_out_from;
+            matter.insert(from.begin(), from.end());
+        }
+    }
+    return matter;
+}
+
+TEST(Interview, AsksNothingThatCannotMatterOnHundredsOfRandomTrees) {
+    RandomTrees random(built_in_rules(), 20260524);
+    std::size_t asked = 0;
+    for (int round = 0; round < 200; ++round) {
+        const Answers answers = from(random.findings());
+        Interview interview = start();
+        while (const auto fact = interview.next()) {
+            ASSERT_TRUE(that_can_matter(interview).contains(*fact)) << name_of(*fact);
+            interview.answer(*fact, answers(*fact));
+            ++asked;
+        }
+    }
+    EXPECT_GT(asked, 2000U);
+}
+
+TEST(Interview, DoesNotAskTheHeightWhereNoHeightChangesAFlag) {
+    const auto asked =
+        asked_of({{"standing_dead", "no"}, {"target_distance", "0 ft"}, {"line_distance", "0 ft"}});
+    EXPECT_THAT(asked, Not(Contains("tree_height")));
+    EXPECT_THAT(asked_of({{"target_distance", "30 ft"}, {"line_distance", "30 ft"}}),
+                Contains("tree_height"));
+}
+
+TEST(Interview, AsksTheKindOfTreeBeforeAnythingIsDugUp) {
+    const auto asked = asked_of({{"species", "green_ash"}});
+    const auto at = [&](std::string_view fact) { return std::ranges::find(asked, fact); };
+    EXPECT_LT(at("species"), at("larvae_seen"));
+    EXPECT_LT(at("species"), at("galleries_seen"));
 }
 
 }  // namespace

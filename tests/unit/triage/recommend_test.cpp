@@ -325,5 +325,56 @@ TEST(Recommend, LetsTreatmentWaitForAHazardThatHasToBeJudged) {
     EXPECT_FALSE(judged(with(good, {{"stem_crack", "shallow"}})).treatment_waits.has_value());
 }
 
+std::vector<std::string> flags_of(const Recommendation& recommended) {
+    std::vector<std::string> flags;
+    for (const HazardFlag& flag : recommended.flags) flags.push_back(flag.flag);
+    return flags;
+}
+
+// A dead tree that stands at a line reaches it whatever its height is, so the flag waits for nobody
+// to measure it.
+TEST(HazardFlags, ThatEveryHeightRaisesAreRaisedWithoutTheHeight) {
+    const Entries dead{
+        {"standing_dead", "yes"}, {"line_distance", "0 ft"}, {"target_distance", "0 ft"}};
+    const auto without = flags_of(judged(dead));
+    for (const char* height : {"3 ft", "40 ft", "200 ft"}) {
+        EXPECT_EQ(without, flags_of(judged(with(dead, {{"tree_height", height}})))) << height;
+    }
+    EXPECT_THAT(without, Contains("dead_tree_reaches_line"));
+}
+
+// The loss that counts is the worse of dieback and thinning: where one was not looked at it may be
+// past the stop.
+TEST(Recommend, IsNeverFirmAboutACrownOfWhichOnlyOneMeasureIsKnown) {
+    Entries both = sound_ash_losing("10 %");
+    std::erase_if(both, [](const observe::Finding& finding) {
+        return finding.fact == "canopy_dieback" || finding.fact == "canopy_thinning";
+    });
+    const Recommendation one = judged(with(both, {{"canopy_dieback", "10 %"}}));
+    EXPECT_THAT(one.possible, ElementsAre("treat"));
+    EXPECT_FALSE(one.firm);
+    EXPECT_THAT(one.within_error, Contains("remove"));
+    EXPECT_THAT(one.measure_again, Contains("canopy thinning"));
+    const Recommendation other = judged(with(both, {{"canopy_thinning", "10 %"}}));
+    EXPECT_THAT(other.measure_again, Contains("canopy dieback"));
+    const Recommendation known =
+        judged(with(both, {{"canopy_dieback", "10 %"}, {"canopy_thinning", "5 %"}}));
+    EXPECT_TRUE(known.firm);
+    // Past the stop by one of them, the other can make it no better.
+    EXPECT_TRUE(judged(with(both, {{"canopy_dieback", "80 %"}})).firm);
+}
+
+// Under the preset "strict" any sign is against treatment; the rule that would have treated the
+// tree holds all the same, and is told.
+TEST(Recommend, TellsTheRulesThatHoldAndGiveWay) {
+    const Judge strict = judge_with("strict");
+    const auto facts =
+        tree_facts(strict.rules(), nullptr,
+                   walked(with(sound_ash_losing("10 %"), {{"galleries_seen", "yes"}}), "12 in"));
+    const Recommendation vetoed = strict.recommend(facts);
+    EXPECT_THAT(vetoed.possible, ElementsAre("remove"));
+    EXPECT_THAT(vetoed.outranked, Contains(Field(&Reason::rule, "good-candidate-at-risk")));
+}
+
 }  // namespace
 }  // namespace ashtriage::triage

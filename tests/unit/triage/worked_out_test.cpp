@@ -87,8 +87,10 @@ TEST(ShellThickness, IsTakenForEachSixInchesOfStem) {
     EXPECT_EQ(shell({{"cavity", "open"}, {"shell_thickness", "0 in"}}, "12 in"), "0 in per 6 in");
 }
 
-TEST(ShellThickness, NeedsTheStemAndAHollow) {
-    EXPECT_EQ(shell({{"cavity", "open"}, {"shell_thickness", "2 in"}}, {}), "not asked");
+// A stem has 4 to 120 in here: 2 in of shell are 6 x 2 / 120 = 0.1 at the least, and no more than
+// the 3 in for each 6 in that a stem without a hollow has.
+TEST(ShellThickness, NeedsAHollowAndOfAStemNobodyMeasuredTakesEverySize) {
+    EXPECT_EQ(shell({{"cavity", "open"}, {"shell_thickness", "2 in"}}, {}), "0.1 to 3 in per 6 in");
     EXPECT_EQ(shell({{"cavity", "none"}}, "12 in"), "does not apply");
     EXPECT_EQ(shell({{"cavity", "could not see"}}, "12 in"), "not asked");
 }
@@ -124,8 +126,10 @@ TEST(DistancesInHeights, ReachTheirLargestWithinTheRange) {
               "300 tree heights");
 }
 
-TEST(DistancesInHeights, StayOpenUntilBothAreKnown) {
-    EXPECT_EQ(heights({{"target_distance", "30 ft"}}), "not asked");
+// No tree here is taller than 200 ft or lower than 3: 30 ft are 0.15 heights at the least.
+TEST(DistancesInHeights, OfATreeOfUnknownHeightAreThoseOfEveryHeight) {
+    EXPECT_EQ(heights({{"target_distance", "30 ft"}}), "0.15 to 10 tree heights");
+    EXPECT_EQ(heights({{"target_distance", "0 ft"}}), "0 tree heights");
     EXPECT_EQ(heights({{"tree_height", "30 ft"}}), "not asked");
     EXPECT_EQ(heights({{"target_distance", "30 ft"},
                        {"tree_height", "30 ft"},
