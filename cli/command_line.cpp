@@ -108,6 +108,7 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     add_photo_command(*app, selection);
     add_rules_command(*app, selection);
     add_labels_command(*app, selection);
+    add_mix_command(*app, selection);
     add_book_command(*app, selection);
     add_doctor_command(*app, selection);
     add_demo_command(*app, selection);

@@ -1,136 +1,93 @@
-// dose: what to measure out, for a DBH and a card or for a tree of the book.
+// dose: what to measure out, for a DBH and a card, for trees of the book, or for all of a site.
 #include <iostream>
 #include <memory>
 
 #include "command.hpp"
 #include "knowledge.hpp"
 #include "measure/input_error.hpp"
-#include "measure/stems.hpp"
-#include "measure/units.hpp"
+#include "measure/parse.hpp"
+#include "measure/plausibility.hpp"
 #include "observe/stem_text.hpp"
-#include "packs/problem.hpp"
-#include "present/csv_text.hpp"
-#include "present/explain_text.hpp"
-#include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
-#include "present/treatment_words.hpp"
-#include "present/words.hpp"
-#include "triage/tables.hpp"
+#include "present/work_listing.hpp"
+#include "treat/permission.hpp"
+#include "triage/tree_facts.hpp"
+#include "work_options.hpp"
 
 namespace ashtriage::cli {
 
 namespace {
 
 struct DoseOptions {
-    std::string tree;
-    std::string site;
+    WorkOptions work;
     std::string stems;
-    std::string card;
-    std::string rate = "usual";
+    std::string amount;
 };
 
-const treat::LabelCard& card_named(const present::Knowledge& knowledge, const std::string& name) {
-    std::vector<std::string> names;
-    for (const treat::LabelCard& card : knowledge.cards) {
-        if (card.key == name) return card;
-        names.push_back(card.key);
+ExitCode print(const Options& options, const present::PlannedWork& work) {
+    switch (options.output_format()) {
+        case Format::text:
+            std::cout << present::work_text(work);
+            break;
+        case Format::csv:
+            std::cout << present::work_csv(work);
+            break;
+        case Format::json:
+            std::cout << present::work_json(work).dump(2) << "\n";
+            break;
     }
-    const std::string near = packs::nearest(name, names);
-    throw measure::InputError(
-        "There is no label card \"" + name + "\"", "--card",
-        near.empty() ? "\"ashtriage labels list\" lists them." : "Did you mean \"" + near + "\"?");
+    // A tree that was asked for by name and is not dosed is a finding; of a whole site some trees
+    // are never treated.
+    return work.any_stop() || work.trees.empty() ? ExitCode::finding : ExitCode::done;
 }
 
-treat::RateLevel rate_named(const std::string& name) {
-    if (name == "low") return treat::RateLevel::low;
-    return name == "high" ? treat::RateLevel::high : treat::RateLevel::usual;
+// The product that somebody means to use, held against the label.
+std::optional<treat::Amount> amount_meant(const treat::LabelCard& card, const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    return value_of("--amount", [&]() -> treat::Amount {
+        if (card.product == treat::ProductForm::dry) return measure::parse_mass(text);
+        return measure::parse_volume(text);
+    });
 }
 
-void print(const Options& options, const treat::LabelCard& card, const treat::Dose& dose) {
-    present::Json amounts = present::Json::array();
-    std::string csv = present::csv_row({"card", "example_card", "what", "amount", "twin"});
-    for (const treat::MeasuredAmount& amount : dose.amounts) {
-        amounts.push_back({{"what", amount.what}, {"amount", amount.text}, {"twin", amount.twin}});
-        csv += present::csv_row({card.key, card.example ? "yes" : "no", amount.what,
-                                 present::csv_plain_field(amount.text),
-                                 present::csv_plain_field(amount.twin)});
-    }
-    if (options.output_format() == Format::json) {
-        present::Json findings = present::Json::array();
-        for (const treat::Finding& finding : dose.findings) {
-            findings.push_back({{"id", finding.id},
-                                {"stop", finding.severity == treat::Severity::stop},
-                                {"text", finding.text}});
-        }
-        std::cout << present::Json{{"card", card.key},
-                                   {"example_card", card.example},
-                                   {"amounts", std::move(amounts)},
-                                   {"findings", std::move(findings)}}
-                         .dump(2)
-                  << "\n";
-    } else if (options.output_format() == Format::csv) {
-        std::cout << csv;
-    } else {
-        std::cout << present::dose_text(card, dose);
+// A slip that puts three times too much into a tree: asked about, never mended silently.
+void ask_about(measure::Length dbh) {
+    for (const measure::DbhQuestion& question : measure::questions_about_dbh(dbh, std::nullopt)) {
+        std::cerr << present::paragraph(question.text, "Is this right? ");
     }
 }
 
-std::vector<measure::Length> diameters_of(const std::string& text) {
-    std::vector<measure::Length> diameters;
-    for (const observe::Stem& stem : observe::parse_stems(text)) {
-        diameters.push_back(stem.measured == observe::StemMeasure::girth
-                                ? measure::diameter_from_girth(stem.length)
-                                : stem.length);
+ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
+    const present::Knowledge knowledge = load_knowledge(options);
+    if (asked.work.card.empty()) {
+        throw measure::InputError("A dose for a DBH needs a label card", "--card",
+                                  "\"ashtriage labels list\" lists them.");
     }
-    return diameters;
-}
-
-// A dose is for a tree that is to be treated: for any other the answer is why not.
-ExitCode dose_for_tree(const Options& options, const present::Knowledge& knowledge,
-                       const DoseOptions& asked) {
-    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-    const observe::Site site = find_site(book, asked.site);
-    const auto tree = present::assess_stored_tree(
-        book, knowledge, site, find_tree(book, site, asked.tree), options.date());
-    if (!tree.treatment) {
-        std::string method;
-        if (tree.no_method_fits()) method = "; no method fits";
-        if (!tree.recommendation.method_questions.empty()) method = "; the method is still open";
-        std::cout << present::paragraph("STOP: no dose for tree " + asked.tree +
-                                        ". It comes out as " +
-                                        present::verdict(tree.recommendation) + method + ".")
-                  << present::paragraph("\"ashtriage explain " + asked.tree +
-                                        "\" gives the reasons.");
-        return ExitCode::finding;
-    }
-    if (asked.card.empty() && options.output_format() == Format::text) {
-        std::cout << present::treatment_text(*tree.treatment);
-        return !tree.treatment->dose || tree.treatment->dose->stopped() ? ExitCode::finding
-                                                                        : ExitCode::done;
-    }
-    const treat::LabelCard& card = asked.card.empty() && tree.treatment->card
-                                       ? *tree.treatment->card
-                                       : card_named(knowledge, asked.card);
-    const treat::Dose dose =
-        treat::dose_for(card, {tree.facts.diameters, rate_named(asked.rate), {}});
-    print(options, card, dose);
-    return dose.stopped() ? ExitCode::finding : ExitCode::done;
+    const present::WorkAsked work_for = work_asked(asked.work);
+    present::PlannedWork work;
+    work.on = options.date();
+    present::PlannedTree planned;
+    planned.tree.label = asked.stems;
+    planned.card = value_of("--card", [&] { return find_card(knowledge, asked.work.card); });
+    const auto diameters =
+        value_of("--dbh", [&] { return triage::diameters_of(observe::parse_stems(asked.stems)); });
+    planned.dose = treat::dose_for(planned.card, {diameters, work_for.rate, work_for.treated_area});
+    if (planned.dose.dbh) ask_about(*planned.dose.dbh);
+    treat::IntendedUse use;
+    use.on = options.date();
+    use.product = amount_meant(planned.card, asked.amount);
+    use.mixed_with = work_for.mixed_with;
+    use.certified = work_for.certified;
+    planned.findings = treat::findings_about(planned.card, planned.dose, use);
+    work.trees.push_back(std::move(planned));
+    return print(options, work);
 }
 
 ExitCode run(const Options& options, const DoseOptions& asked) {
-    const present::Knowledge knowledge = load_knowledge(options);
-    if (!asked.tree.empty()) return dose_for_tree(options, knowledge, asked);
-    if (asked.stems.empty() || asked.card.empty()) {
-        throw measure::InputError("A dose needs a tree of the book, or a DBH and a label card", {},
-                                  "For example: ashtriage dose --dbh \"12 in\" --card "
-                                  "example-emamectin-trunk-injection");
-    }
-    const treat::LabelCard& card = card_named(knowledge, asked.card);
-    const treat::Dose dose = treat::dose_for(
-        card,
-        {value_of("--dbh", [&] { return diameters_of(asked.stems); }), rate_named(asked.rate), {}});
-    print(options, card, dose);
-    return dose.stopped() ? ExitCode::finding : ExitCode::done;
+    if (!asked.stems.empty()) return dose_for_stems(options, asked);
+    const present::PlannedWork work = planned_work(options, asked.work);
+    const ExitCode code = print(options, work);
+    return !asked.work.trees.empty() && !work.left_out.empty() ? ExitCode::finding : code;
 }
 
 }  // namespace
@@ -138,15 +95,13 @@ ExitCode run(const Options& options, const DoseOptions& asked) {
 void add_dose_command(CLI::App& app, Selection& selection) {
     auto asked = std::make_shared<DoseOptions>();
     CLI::App* command = app.add_subcommand(
-        "dose", "What to measure out: for a tree of the book, or for a DBH and a label card");
-    command->add_option("tree", asked->tree, "The tree's label");
-    command->add_option("--site", asked->site, "The site, if the book has more than one");
+        "dose",
+        "What to measure out: for trees of the book, for a whole site, or for a DBH and a card");
+    add_work_options(*command, asked->work);
     command->add_option("--dbh", asked->stems,
                         "Stems instead of a tree: \"14 in\", \"girth 44 in\", \"10 in + 8 in\"");
-    command->add_option("--card", asked->card, "The label card (\"ashtriage labels list\")");
-    command->add_option("--rate", asked->rate, "low, usual or high, within the card")
-        ->check(CLI::IsMember({"low", "usual", "high"}))
-        ->capture_default_str();
+    command->add_option("--amount", asked->amount,
+                        "With --dbh: product that is meant to be used, held against the label");
     command->callback([&selection, asked] {
         selection.action = [asked](const Options& options) { return run(options, *asked); };
     });

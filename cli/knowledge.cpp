@@ -75,6 +75,18 @@ observe::Tree find_tree(const book::Book& book, const observe::Site& site,
         near.empty() ? "It has " + listed(labels) + "." : "Did you mean \"" + near + "\"?");
 }
 
+const treat::LabelCard& find_card(const present::Knowledge& knowledge, const std::string& name) {
+    std::vector<std::string> names;
+    for (const treat::LabelCard& card : knowledge.cards) {
+        if (card.key == name) return card;
+        names.push_back(card.key);
+    }
+    const std::string near = packs::nearest(name, names);
+    throw measure::InputError(
+        "There is no label card \"" + name + "\"", {},
+        near.empty() ? "\"ashtriage labels list\" lists them." : "Did you mean \"" + near + "\"?");
+}
+
 std::vector<present::TreeAssessment> assessed_trees(const Options& options,
                                                     const present::Knowledge& knowledge,
                                                     const std::string& sheet,

@@ -22,6 +22,9 @@ observe::Site find_site(const book::Book& book, const std::string& name);
 observe::Tree find_tree(const book::Book& book, const observe::Site& site,
                         const std::string& label);
 
+// The label card of that name. Throws measure::InputError with the nearest name.
+const treat::LabelCard& find_card(const present::Knowledge& knowledge, const std::string& name);
+
 // The trees that a listing command is about: those of a sheet when one is named (CSV or YAML by its
 // name, CSV from standard input), else those of a site of the book. Trees of the site that nobody
 // has walked round yet are named on standard error.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <compare>
 #include <optional>
 
 #include "reason/visit.hpp"
@@ -35,7 +34,10 @@ struct Edge {
     double at = 0.0;
     bool after = false;
 
-    friend auto operator<=>(const Edge&, const Edge&) = default;
+    friend bool operator==(const Edge&, const Edge&) = default;
+    friend bool operator<(const Edge& a, const Edge& b) {
+        return a.at < b.at || (a.at == b.at && !a.after && b.after);
+    }
 };
 
 Edge lower_edge(const Interval& stretch) {
@@ -62,7 +64,7 @@ std::vector<Value> number_cells(const Fact& fact, const std::vector<Interval>& t
             if (first < end && end < last) edges.push_back(end);
         }
     }
-    std::ranges::sort(edges);
+    std::sort(edges.begin(), edges.end());
     edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
 
     std::vector<Value> cells;

@@ -223,6 +223,52 @@ std::vector<Complaint> complaints_about(const LabelCard& card) {
     return complaints;
 }
 
+namespace {
+
+bool same_rates(const Rates& a, const Rates& b) {
+    const auto same_line = [](const RateClass& x, const RateClass& y) {
+        return x.to == y.to && amount_of(x.rate.low) == amount_of(y.rate.low) &&
+               amount_of(x.rate.usual) == amount_of(y.rate.usual) &&
+               amount_of(x.rate.high) == amount_of(y.rate.high);
+    };
+    return a.per.per == b.per.per && a.per.ticks == b.per.ticks &&
+           std::ranges::equal(a.classes, b.classes, same_line);
+}
+
+// What two cards of one label contradict each other in; empty when they agree. Different methods
+// may well have different rates.
+std::string contradiction(const LabelCard& a, const LabelCard& b) {
+    if (active_in(a.strength, b.strength.per) != b.strength.active) return "strength";
+    if (a.application == b.application && !same_rates(a.rates, b.rates)) return "rate";
+    return {};
+}
+
+}  // namespace
+
+std::vector<CardComplaint> complaints_between(const std::vector<LabelCard>& cards) {
+    std::vector<CardComplaint> complaints;
+    for (std::size_t second = 0; second < cards.size(); ++second) {
+        for (std::size_t first = 0; first < second; ++first) {
+            const auto& a = cards[first].from_label;
+            const auto& b = cards[second].from_label;
+            if (!a || !b || a->registration_number != b->registration_number) continue;
+            const std::string what =
+                is_volume(cards[first].strength.per) == is_volume(cards[second].strength.per)
+                    ? contradiction(cards[first], cards[second])
+                    : "strength";
+            if (what.empty()) continue;
+            complaints.push_back(
+                {second,
+                 {what, "cards-contradict",
+                  fmt::format("the cards '{}' and '{}' have the registration number {} and "
+                              "different entries for '{}'",
+                              cards[first].key, cards[second].key, b->registration_number, what),
+                  "one label has one rate for one method: hold both cards against it"}});
+        }
+    }
+    return complaints;
+}
+
 std::vector<Complaint> complaints_about_mix(const LabelCard& card) {
     for (const measure::Length& dbh : trial_dbhs(card)) {
         const Dose dose =

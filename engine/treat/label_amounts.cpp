@@ -64,7 +64,7 @@ std::vector<RateClass> classes_of(const Node& list, const LabelReading& reading,
                           "put them in the order of the label's table");
         }
         fields.refuse_others();
-        classes.push_back(std::move(line));
+        classes.push_back(line);
     }
     return classes;
 }

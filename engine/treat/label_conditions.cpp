@@ -6,7 +6,7 @@ namespace ashtriage::treat {
 
 bool LabelSeason::contains(const MonthDay& day) const {
     if (from <= to) return from <= day && day <= to;
-    return day >= from || day <= to;
+    return from <= day || day <= to;
 }
 
 std::string_view words(SoilState state) {

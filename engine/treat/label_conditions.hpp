@@ -1,7 +1,6 @@
 // When and where a label allows its use: season, weather, soil, distances, pollinators.
 #pragma once
 
-#include <compare>
 #include <optional>
 #include <set>
 #include <string>
@@ -18,7 +17,11 @@ struct MonthDay {
     int month = 1;
     int day = 1;
 
-    friend auto operator<=>(const MonthDay&, const MonthDay&) = default;
+    friend bool operator==(const MonthDay&, const MonthDay&) = default;
+    // Not after the other, in one calendar year.
+    friend bool operator<=(const MonthDay& a, const MonthDay& b) {
+        return a.month < b.month || (a.month == b.month && a.day <= b.day);
+    }
 };
 
 // Both ends belong to it; it may run over the end of the year.

@@ -25,6 +25,19 @@ std::string parse_method(std::string_view text) {
     return std::string(text);
 }
 
+// Every "..." that a blank card was begun with and nobody has filled in.
+void refuse_what_is_not_filled_in(const packs::Node& node, const packs::YamlSource& source) {
+    if (node.kind == packs::Node::Kind::scalar && node.text == "...") {
+        source.refuse("not-filled-in", node.place, "this has not been filled in yet",
+                      "copy it from the label in your hand, or put a # before the line if the "
+                      "label says nothing about it");
+    }
+    for (const packs::Node& item : node.items) refuse_what_is_not_filled_in(item, source);
+    for (const packs::Entry& entry : node.entries) {
+        refuse_what_is_not_filled_in(entry.value, source);
+    }
+}
+
 void read_heading(LabelReading& reading, const std::string& key) {
     packs::Fields& top = reading.top();
     LabelCard& card = reading.card();
@@ -59,6 +72,8 @@ LabelCard read_label_card(const packs::RuleFile& file, const std::vector<packs::
     const packs::Node root = packs::read_yaml(file.text, file.shown_name(), problems);
     // A tree that could not be read to its end would only give problems that are none.
     if (problems.size() > before) return {};
+    refuse_what_is_not_filled_in(root, packs::YamlSource{file.shown_name(), problems});
+    if (problems.size() > before) return {};
 
     LabelReading reading(root, file.shown_name(), sources, problems);
     read_heading(reading, std::filesystem::path(file.name).stem().string());
@@ -83,6 +98,17 @@ std::vector<LabelCard> read_label_cards(const std::vector<packs::RuleFile>& file
     for (const packs::RuleFile& file : files) {
         if (!file.name.starts_with("labels/")) continue;
         cards.push_back(read_label_card(file, sources, problems));
+    }
+    problems.throw_if_any();
+    for (const auto& [card, complaint] : complaints_between(cards)) {
+        const std::string file = fmt::format("labels/{}.yaml", cards[card].key);
+        const packs::RuleFile* read = packs::find_rule_file(files, file);
+        problems.add({complaint.id,
+                      read == nullptr ? file : read->shown_name(),
+                      {},
+                      complaint.message,
+                      complaint.hint,
+                      {}});
     }
     problems.throw_if_any();
     return cards;

@@ -50,6 +50,7 @@ inline constexpr std::string_view in_quarantined_county = "in_quarantined_county
 inline constexpr std::string_view distance_to_water = "distance_to_water";
 inline constexpr std::string_view leaves = "leaves";
 inline constexpr std::string_view soil = "soil";
+inline constexpr std::string_view owner_value = "owner_value";
 inline constexpr std::string_view treatment_history = "treatment_history";
 }  // namespace fact
 

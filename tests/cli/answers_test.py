@@ -55,19 +55,47 @@ class Measure(program.ProgramTest):
         self.assertNotIn("girth", self.done("measure", "14.5", "--last-visit", "14").out)
 
 
+OWN = ["--rules", DATA / "own_rules"]
+OWN_CARD = [*OWN, "--card", "own-injection"]
+
+
 class Dose(program.ProgramTest):
     CARD = ["--card", "example-emamectin-trunk-injection"]
 
     def test_an_example_card_says_that_it_is_one(self):
-        ended = self.done("dose", "--dbh", "12 in", *self.CARD)
-        self.assertIn("EXAMPLE, not a label", ended.out)
-        self.assertTrue(self.done("dose", "--dbh", "12 in", *self.CARD, "--format", "json")
-                        .json()["example_card"])
+        ended = self.ends(FINDING, "dose", "--dbh", "12 in", *self.CARD)
+        self.assertIn("STOP: This is an EXAMPLE card", ended.out)
+        self.assertTrue(self.ends(FINDING, "dose", "--dbh", "12 in", *self.CARD, "--format", "json")
+                        .json()["trees"][0]["example_card"])
+
+    def test_the_label_stops_what_is_above_it_and_warns_of_what_is_below(self):
+        dose = ["dose", "--dbh", "10 in", *OWN_CARD, "--certified", *AS_OF]
+        self.done(*dose)
+        self.assertNotIn("WARNING", self.done(*dose, "--amount", "80 mL").out)
+        self.assertIn("STOP: 80.1 mL of product is more than the 80 mL",
+                      self.ends(FINDING, *dose, "--amount", "80.1 mL").out)
+        self.assertIn("WARNING", self.done(*dose, "--amount", "29 mL").out)
+        self.assertIn("forbids mixing",
+                      self.ends(FINDING, *dose, "--mixed-with", "fertilizer").out)
+        self.assertIn("below the smallest",
+                      self.ends(FINDING, "dose", "--dbh", "3.9 in", *OWN_CARD, "--certified").out)
 
     def test_a_girth_gives_the_dose_of_its_diameter(self):
-        answers = [self.done("dose", "--dbh", stem, *self.CARD, "--format", "csv").rows()
+        answers = [self.done("dose", "--dbh", stem, *OWN_CARD, "--certified", "--format", "csv",
+                             *AS_OF).rows()[0]
                    for stem in ["10 in", f"girth {10 * math.pi:.6f} in"]]
+        for answer in answers:
+            del answer["tree"]
         self.assertEqual(answers[0], answers[1])
+        self.assertEqual(answers[0]["product"], "60 millilitres")
+        self.assertEqual(answers[0]["active_g"], "2.4000")
+
+    def test_a_girth_entered_as_a_diameter_is_asked_about(self):
+        ended = self.done("dose", "--dbh", "75 in", *OWN_CARD, "--certified", *AS_OF)
+        self.assertIn("If this is the girth", ended.err)
+        # Where the size is one that a tree can have, the girth beside it is what gives it away.
+        ended = self.done("dose", "--dbh", "44 in", *OWN_CARD, "--certified", *AS_OF)
+        self.assertIn("a girth of 138.2 in", ended.out)
 
     def test_a_tree_that_is_not_to_be_treated_gets_none(self):
         self.filed_book()
@@ -77,10 +105,10 @@ class Dose(program.ProgramTest):
 
     def test_a_tree_that_is_to_be_treated_gets_an_amount_in_two_units(self):
         self.filed_book()
-        rows = self.done("dose", "F1", "--book", self.book, *AS_OF, "--format", "csv").rows()
-        product = next(row for row in rows if row["what"] == "product")
-        self.assertIn("millilitres", product["amount"])
-        self.assertIn("US fluid ounces", product["twin"])
+        row = self.done("dose", "F1", "--book", self.book, *AS_OF, "--format", "csv", *OWN,
+                        "--certified").rows()[0]
+        self.assertIn("millilitres", row["product"])
+        self.assertIn("US fluid ounces", row["product_twin"])
 
 
 class Season(program.ProgramTest):

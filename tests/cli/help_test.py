@@ -8,6 +8,7 @@ COMMANDS = [
     ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "show"],
     ["rules", "check"], ["rules", "copy"], ["rules", "diff"], ["rules", "presets"],
     ["rules", "test"], ["labels"], ["labels", "list"],
+    ["labels", "show"], ["labels", "new"], ["labels", "check"], ["mix"],
     ["book"], ["book", "new"], ["book", "info"], ["book", "check"], ["book", "backup"],
     ["book", "restore"], ["doctor"], ["demo"],
 ]

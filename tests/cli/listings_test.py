@@ -11,6 +11,9 @@ SHEET = ["--from", DATA / "trees.csv", *AS_OF]
 STANDINGS = {"firm", "close call", "open"}
 
 
+OWN = ["--rules", DATA / "own_rules"]
+
+
 class Listings(program.ProgramTest):
     def listings(self):
         book = ["--book", self.filed_book()]
@@ -22,8 +25,8 @@ class Listings(program.ProgramTest):
             ["measure", "10 in + 8 in"], ["rules", "facts"], ["rules", "presets"],
             ["rules", "test"], ["rules", "test", "--coverage"], ["labels", "list"],
             ["book", "info", *book],
-            ["dose", "--dbh", "12 in", "--card", "example-emamectin-trunk-injection"],
-            ["dose", "F1", *book, *AS_OF],
+            ["dose", "--dbh", "12 in", "--card", "own-injection", *OWN, *AS_OF],
+            ["dose", "F1", *book, *AS_OF, *OWN],
         ]
 
     def test_csv_has_a_heading_and_rows_as_wide_as_it(self):

@@ -1,0 +1,194 @@
+#include "present/label_words.hpp"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <vector>
+
+#include "measure/units.hpp"
+#include "present/text_layout.hpp"
+
+namespace ashtriage::present {
+
+namespace units = measure::units;
+using treat::LabelCard;
+
+namespace {
+
+std::string as_stated(const treat::StatedAmount& amount) {
+    const std::int64_t one = 1;
+    return treat::mark_text(one, amount);
+}
+
+void add(std::string& text, std::string_view name, const std::string& value) {
+    if (!value.empty()) text += paragraph(value, fmt::format("  {}: ", name));
+}
+
+void add(std::string& text, std::string_view heading, const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    text += fmt::format("{}\n", heading);
+    for (const std::string& line : lines) text += paragraph(line, "  - ");
+}
+
+std::string strength_words(const treat::Strength& strength) {
+    std::string words = fmt::format("{} in {} of product", treat::plain_text(strength.active),
+                                    treat::plain_text(strength.per));
+    if (strength.percent_by_weight) {
+        words +=
+            fmt::format(" ({} % by weight)", strength.percent_by_weight->text(units::percent, 2));
+    }
+    return words;
+}
+
+void add_amounts(std::string& text, const LabelCard& card) {
+    add(text, "strength", strength_words(card.strength));
+    for (const treat::OtherActive& other : card.other_actives) {
+        add(text, "also contains", other.name + ", " + strength_words(other.strength));
+    }
+    for (const treat::RateClass& line : card.rates.classes) {
+        std::string words = rate_words(line.rate, card.rates.per);
+        if (line.to) words += ", DBH to " + line.to->with_unit(units::inch, 1);
+        add(text, "rate", words);
+    }
+    if (card.mix) {
+        const bool finished = card.mix->stated == treat::Mix::Stated::finished;
+        add(text, finished ? "finished mix" : card.mix->carrier,
+            fmt::format("{} for each {}{}", as_stated(card.mix->volume), card.mix->per.words,
+                        finished ? ", filled up with " + card.mix->carrier : ""));
+    }
+    if (card.surfactant) {
+        const auto* share = std::get_if<measure::Percent>(&card.surfactant->share);
+        const auto* amount = std::get_if<treat::Surfactant::Amount>(&card.surfactant->share);
+        add(text, card.surfactant->what,
+            share != nullptr
+                ? share->with_unit(units::percent, 2) + " of the finished mix by volume"
+                : fmt::format("{} for each {}", as_stated(amount->amount), amount->per.words));
+    }
+}
+
+void add_limits(std::string& text, const LabelCard& card) {
+    const treat::Limits& limits = card.limits;
+    if (card.dbh.from) add(text, "smallest DBH", card.dbh.from->with_unit(units::inch, 1));
+    if (card.dbh.to) add(text, "largest DBH", card.dbh.to->with_unit(units::inch, 1));
+    if (limits.per_application) add(text, "most for one tree", as_stated(*limits.per_application));
+    if (limits.applications_per_year) {
+        add(text, "applications a year", std::to_string(*limits.applications_per_year));
+    }
+    if (limits.again_after_months) {
+        add(text, "again after", fmt::format("{} months", *limits.again_after_months));
+    }
+    if (limits.again_after_days) {
+        add(text, "again after", fmt::format("{} days", *limits.again_after_days));
+    }
+    if (limits.active_per_acre_per_year) {
+        add(text, "most active ingredient",
+            limits.active_per_acre_per_year->with_unit(units::pound, 3) + " per acre and year");
+    }
+}
+
+void add_conditions(std::string& text, const LabelCard& card) {
+    const treat::Conditions& conditions = card.conditions;
+    if (conditions.season) {
+        add(text, "season",
+            fmt::format("{:02}-{:02} to {:02}-{:02} (month-day)", conditions.season->from.month,
+                        conditions.season->from.day, conditions.season->to.month,
+                        conditions.season->to.day));
+    }
+    if (conditions.wind_to) {
+        add(text, "wind to", conditions.wind_to->with_unit(units::mile_per_hour, 1));
+    }
+    if (conditions.temperature_from) {
+        add(text, "temperature from", conditions.temperature_from->with_unit(units::fahrenheit, 0));
+    }
+    if (conditions.temperature_to) {
+        add(text, "temperature to", conditions.temperature_to->with_unit(units::fahrenheit, 0));
+    }
+    if (conditions.rain_free_hours) {
+        add(text, "without rain for", fmt::format("{} hours", *conditions.rain_free_hours));
+    }
+    std::string soil;
+    for (const treat::SoilState state : conditions.soil) {
+        soil += (soil.empty() ? "" : " or ") + std::string(treat::words(state));
+    }
+    add(text, "soil", soil);
+    if (conditions.dry_bark) add(text, "bark", "dry");
+    if (conditions.not_in_bloom) add(text, "bloom", "not while in bloom");
+    for (const treat::Buffer& buffer : card.buffers) {
+        add(text, "distance to " + buffer.from_what,
+            "at least " + buffer.at_least.with_unit(units::foot, 0));
+    }
+}
+
+std::string_view words(treat::SignalWord word) {
+    switch (word) {
+        case treat::SignalWord::danger:
+            return "DANGER";
+        case treat::SignalWord::warning:
+            return "WARNING";
+        case treat::SignalWord::caution:
+            return "CAUTION";
+        case treat::SignalWord::none:
+            return "none";
+    }
+    return {};
+}
+
+void add_label(std::string& text, const treat::FromLabel& label) {
+    text += "From the label\n";
+    add(text, "product", label.product_name);
+    add(text, "registration number", label.registration_number);
+    add(text, "signal word", std::string(words(label.signal_word)));
+    add(text, "restricted use", label.restricted_use ? "yes" : "no");
+    add(text, "re-entry", label.re_entry);
+    add(text, "first aid", label.first_aid);
+    for (const std::string& site : label.sites) add(text, "site", site);
+    for (const std::string& pest : label.pests) add(text, "pest", pest);
+    add(text, "storage and disposal", label.storage_and_disposal);
+    add(text, "label date", label.label_date);
+    if (label.special_need) {
+        add(text, "special label",
+            fmt::format("{}, {}, until {}", label.special_need->jurisdiction,
+                        label.special_need->reference,
+                        measure::long_text(label.special_need->expires)));
+    }
+    add(text, "card checked on", measure::long_text(label.checked_on));
+    add(text, "Binding: must and must not", label.mandatory);
+    add(text, "Advice: should and should not", label.advisory);
+}
+
+}  // namespace
+
+std::string rate_words(const treat::Rate& rate, const treat::Basis& per) {
+    std::string words = fmt::format("{} of product for each {}", as_stated(rate.usual), per.words);
+    if (treat::amount_of(rate.low) != treat::amount_of(rate.usual)) {
+        words += ", lowest " + as_stated(rate.low);
+    }
+    if (treat::amount_of(rate.high) != treat::amount_of(rate.usual)) {
+        words += ", highest " + as_stated(rate.high);
+    }
+    return words;
+}
+
+std::string label_text(const LabelCard& card) {
+    std::string text = card.title + "\n";
+    if (card.example) text += paragraph(treat::example_notice(card));
+    add(text, "card", card.key);
+    add(text, "method", std::string(treat::words(card.application)));
+    add(text, "active ingredient", card.active_ingredient);
+    add(text, "formulation", card.formulation);
+    add_amounts(text, card);
+    add_limits(text, card);
+    add_conditions(text, card);
+    if (card.never_food_trees) add(text, "food trees", "never");
+    for (const std::string& other : card.never_mix_with) add(text, "never mix with", other);
+    add(text, "Wear", card.protective_equipment);
+    add(text, "Mixing order", card.mixing_order);
+    add(text, "Bees and bloom", card.pollinators);
+    std::vector<std::string> cautions;
+    for (const treat::Caution& caution : card.cautions) cautions.push_back(caution.text);
+    add(text, "Cautions", cautions);
+    if (card.from_label) add_label(text, *card.from_label);
+    return text;
+}
+
+}  // namespace ashtriage::present

@@ -1,0 +1,316 @@
+#include "present/mix_sheet.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "measure/units.hpp"
+#include "packs/words.hpp"
+#include "present/mix_page_template.hpp"
+#include "present/template_values.hpp"
+#include "present/text_layout.hpp"
+#include "present/work_listing.hpp"
+
+namespace ashtriage::present {
+
+namespace units = measure::units;
+using ctemplate::TemplateDictionary;
+using treat::Application;
+
+namespace {
+
+bool only_an_example(const PlannedTree& planned) {
+    if (planned.dose.stopped()) return false;
+    return std::ranges::all_of(planned.findings, [](const treat::Finding& finding) {
+        return finding.severity != treat::Severity::stop || finding.id == treat::example_finding;
+    });
+}
+
+std::string stops_of(const PlannedTree& planned) {
+    std::string text;
+    for (const auto* findings : {&planned.dose.findings, &planned.findings}) {
+        for (const treat::Finding& finding : *findings) {
+            if (finding.severity != treat::Severity::stop) continue;
+            text += (text.empty() ? "STOP: " : " ") + finding.text;
+        }
+    }
+    return text;
+}
+
+// How it is done at the tree, step by step.
+std::vector<std::string> steps_for(const PlannedTree& planned) {
+    const treat::LabelCard& card = planned.card;
+    std::vector<std::string> steps;
+    if (planned.dose.dbh) {
+        steps.push_back("Measure again: girth at 4.5 ft divided by 3.14. It must come to " +
+                        dbh_words(*planned.dose.dbh) +
+                        ". If it does not, stop and have the dose worked out again.");
+    }
+    switch (card.application) {
+        case Application::basal_trunk_spray:
+            steps.push_back(
+                "Pull soil, mulch and litter back until the root flare is bare. Spray the bark "
+                "from "
+                "the root flare up to " +
+                (card.spray ? card.spray->up_to.with_unit(units::foot, 1) : std::string("...")) +
+                " all the way round, at low pressure, until it is wet to just before run-off. No "
+                "puddle in the soil.");
+            break;
+        case Application::soil_drench:
+            steps.emplace_back(
+                "Pull mulch and litter back to bare mineral soil. Pour the mix evenly all round "
+                "the "
+                "base of the trunk. It has to soak in: no puddle, no run-off.");
+            break;
+        case Application::soil_injection:
+            steps.emplace_back(
+                "Inject into the mineral soil all round the base of the trunk, at low pressure and "
+                "as "
+                "deep as the label says. Nothing may come up again.");
+            break;
+        case Application::trunk_injection:
+            steps.push_back(
+                (planned.dose.holes
+                     ? fmt::format("Drill {} holes, evenly round the trunk", *planned.dose.holes)
+                     : std::string("Drill the holes that the label asks for")) +
+                (card.holes && card.holes->depth
+                     ? ", " + card.holes->depth->with_unit(units::inch, 2) + " deep"
+                     : std::string()) +
+                (card.holes
+                     ? ", no more than " + card.holes->spacing.with_unit(units::inch, 1) + " apart"
+                     : std::string()) +
+                ", into sound wood at the root flare; never into a wound.");
+            break;
+        case Application::cover_spray:
+            steps.emplace_back(
+                "Spray trunk, branches and, where the label names them, leaves until they are wet. "
+                "Keep the drift on the property.");
+            break;
+    }
+    steps.emplace_back(
+        "Stop if: the tree is not the one on this card, it is dead or bare, bark or soil are not "
+        "as "
+        "the label asks, wind or rain come up, people or animals come near, bees are at work, a "
+        "power line or a hanging limb is within reach.");
+    steps.emplace_back(
+        "Write down at once: start and end time, amounts really used, wind, temperature, state of "
+        "soil and bark, who did it, what was left over.");
+    return steps;
+}
+
+constexpr std::string_view spill_kit =
+    "Spill kit: absorbent, shovel, strong bags, spare gloves, soap, clean water, the labels. A "
+    "spill: "
+    "keep people away, stop it spreading, keep it out of drains, call for help.";
+// Numbers of 2011 (USDA manual); ring them up before you rely on them.
+constexpr std::string_view emergency =
+    "United States: poison help 1-800-222-1222; spills 1-800-424-9300. Check these numbers before "
+    "the "
+    "day, and add your own.";
+constexpr std::string_view label_first =
+    "The label in hand decides. This sheet is arithmetic from what was typed in.";
+
+std::string water_line(const MixSheet& sheet) {
+    return "Water from: " + (sheet.asked.water_from.empty() ? std::string("____________________")
+                                                            : sheet.asked.water_from);
+}
+
+std::string share_words(const plan::LoadShare& share, const CardMix& mix) {
+    std::string words = mix.trees[share.tree].label;
+    if (share.parts > 1) words += fmt::format(", part {} of {}", share.part, share.parts);
+    return words + ": " + share.finished.with_unit(units::us_fluid_ounce, 1) + " (" +
+           share.finished.with_unit(units::litre, 2) + ") of the mix";
+}
+
+treat::StatedAmount device_for(const treat::LabelCard& card, treat::Part part) {
+    switch (part) {
+        case treat::Part::surfactant:
+            return card.measure_with.surfactant.value();
+        case treat::Part::carrier:
+            return card.measure_with.carrier.value();
+        case treat::Part::product:
+            break;
+    }
+    return card.measure_with.product;
+}
+
+// In the unit in which it is measured out, with its twin.
+std::string in_marks(const treat::Amount& amount, const treat::StatedAmount& device) {
+    const std::int64_t mark = treat::marks(amount, device, measure::Rounding::up);
+    return treat::mark_text(mark, device) + " (" +
+           treat::twin_text(mark, device, measure::Rounding::up) + ")";
+}
+
+std::string carried_words(const plan::Carried& carried, const treat::LabelCard& card) {
+    const treat::StatedAmount device = device_for(card, carried.part);
+    std::string words = carried.what + ": " + in_marks(carried.planned, device) +
+                        ", with reserve " + in_marks(carried.with_reserve, device);
+    for (const plan::Containers& container : carried.containers) {
+        words +=
+            fmt::format("; open {} x {}", container.count, treat::mark_text(1, container.size));
+    }
+    if (carried.left_in_containers) {
+        words += "; left in them if all goes as planned: " +
+                 treat::plain_text(*carried.left_in_containers);
+    }
+    return words;
+}
+
+// The order of the card, or that it has none.
+std::vector<std::string> mixing_order(const treat::LabelCard& card) {
+    if (!card.mixing_order.empty()) return card.mixing_order;
+    if (!card.mix) return {"Applied as it is: mix it with nothing unless the label says so."};
+    return {"The card gives no order: follow the label, and keep the mix stirred."};
+}
+
+}  // namespace
+
+MixSheet mix_sheet(const PlannedWork& work, const MixAsked& asked) {
+    MixSheet sheet;
+    sheet.site = work.site.name;
+    sheet.on = work.on;
+    sheet.asked = asked;
+    sheet.left_out = work.left_out;
+    for (const PlannedTree& planned : work.trees) {
+        if (!only_an_example(planned)) {
+            sheet.left_out.push_back({planned.tree.label, stops_of(planned)});
+            continue;
+        }
+        sheet.example = sheet.example || planned.card.example;
+        sheet.trees.push_back(planned);
+        auto mix = std::ranges::find_if(
+            sheet.cards, [&](const CardMix& each) { return each.card.key == planned.card.key; });
+        if (mix == sheet.cards.end()) {
+            sheet.cards.push_back({planned.card, {}, {}, {}});
+            mix = sheet.cards.end() - 1;
+        }
+        mix->trees.push_back({work.site.name, planned.tree.label, planned.dose});
+    }
+    for (CardMix& mix : sheet.cards) {
+        mix.loads = plan::tank_loads(mix.card, mix.trees, asked.tank);
+        mix.carried = plan::carried(mix.card, mix.trees, asked.reserve);
+        for (const std::string& item : mix.card.protective_equipment) {
+            if (std::ranges::find(sheet.wear, item) == sheet.wear.end()) sheet.wear.push_back(item);
+        }
+    }
+    return sheet;
+}
+
+std::string mix_text(const MixSheet& sheet) {
+    std::string text = paragraph(sheet.site + ", " + measure::long_text(sheet.on));
+    if (sheet.example) {
+        text += paragraph(
+            "STOP: EXAMPLE CARDS. Nothing may be mixed or applied by this sheet; it shows how one "
+            "looks.");
+    }
+    text += paragraph(label_first) + "\nWear, as the labels say\n";
+    for (const std::string& item : sheet.wear) text += paragraph(item, "  - ");
+    text += paragraph(spill_kit) + paragraph(emergency) + paragraph(water_line(sheet));
+    for (const CardMix& mix : sheet.cards) {
+        text += "\n" + paragraph(mix.card.title + (mix.card.example ? "  [EXAMPLE CARD]" : ""));
+        text += "Carry\n";
+        for (const plan::Carried& carried : mix.carried) {
+            text += paragraph(carried_words(carried, mix.card), "  - ");
+        }
+        text += "Mixing order\n";
+        for (const std::string& step : mixing_order(mix.card)) text += paragraph(step, "  - ");
+        for (std::size_t i = 0; i < mix.loads.size(); ++i) {
+            const plan::TankLoad& load = mix.loads[i];
+            text += paragraph(fmt::format("Tank {} of {}: {} ({})", i + 1, mix.loads.size(),
+                                          load.finished.with_unit(units::us_gallon, 2),
+                                          load.finished.with_unit(units::litre, 2)));
+            for (const treat::MeasuredAmount& amount : load.amounts) {
+                text +=
+                    paragraph(amount.text + " (" + amount.twin + ")", "  " + amount.what + ": ");
+            }
+            for (const plan::LoadShare& share : load.shares) {
+                text += paragraph(share_words(share, mix), "  for ");
+            }
+        }
+    }
+    for (const PlannedTree& planned : sheet.trees) {
+        text += "\n" + paragraph("AT THE TREE  " + planned.tree.label +
+                                 (planned.tree.place.empty() ? "" : ", " + planned.tree.place) +
+                                 (planned.card.example ? "  [EXAMPLE CARD]" : ""));
+        text += amounts_text(planned);
+        for (const std::string& step : steps_for(planned)) text += paragraph(step, "  * ");
+        for (const std::string& item : planned.card.protective_equipment) {
+            text += paragraph(item, "  Wear: ");
+        }
+    }
+    if (!sheet.left_out.empty()) text += "\nNot treated\n";
+    for (const LeftOut& out : sheet.left_out) text += paragraph(out.label + ": " + out.why, "  ");
+    return text;
+}
+
+std::string mix_page(const MixSheet& sheet) {
+    TemplateDictionary page("mix");
+    set(page, "SITE", sheet.site);
+    set(page, "DATE", measure::long_text(sheet.on));
+    if (sheet.example) page.ShowSection("EXAMPLE");
+    set(page, "LABEL_FIRST", label_first);
+    set(page, "SPILL_KIT", spill_kit);
+    set(page, "EMERGENCY", emergency);
+    set(page, "WATER", water_line(sheet));
+    add_list(page, "WEAR", "ITEM", sheet.wear);
+    for (const CardMix& mix : sheet.cards) {
+        TemplateDictionary& card = *page.AddSectionDictionary("CARD");
+        set(card, "TITLE", mix.card.title);
+        std::vector<std::string> carried;
+        for (const plan::Carried& each : mix.carried) {
+            carried.push_back(carried_words(each, mix.card));
+        }
+        add_list(card, "CARRY", "ITEM", carried);
+        add_list(card, "ORDER", "ITEM", mixing_order(mix.card));
+        for (std::size_t i = 0; i < mix.loads.size(); ++i) {
+            const plan::TankLoad& load = mix.loads[i];
+            TemplateDictionary& tank = *card.AddSectionDictionary("TANK");
+            set(tank, "NUMBER", fmt::format("{} of {}", i + 1, mix.loads.size()));
+            set(tank, "FINISHED",
+                load.finished.with_unit(units::us_gallon, 2) + " (" +
+                    load.finished.with_unit(units::litre, 2) + ")");
+            for (const treat::MeasuredAmount& amount : load.amounts) {
+                TemplateDictionary& part = *tank.AddSectionDictionary("PART");
+                set(part, "WHAT", amount.what);
+                set(part, "AMOUNT", amount.text);
+                set(part, "TWIN", amount.twin);
+            }
+            std::vector<std::string> shares;
+            for (const plan::LoadShare& share : load.shares) {
+                shares.push_back(share_words(share, mix));
+            }
+            add_list(tank, "SHARES", "ITEM", shares);
+        }
+    }
+    for (const PlannedTree& planned : sheet.trees) {
+        TemplateDictionary& tree = *page.AddSectionDictionary("TREE");
+        set(tree, "LABEL", planned.tree.label);
+        set(tree, "PLACE", planned.tree.place);
+        set(tree, "TITLE", planned.card.title);
+        if (planned.card.example) tree.ShowSection("TREE_EXAMPLE");
+        for (const treat::MeasuredAmount& amount : planned.dose.amounts) {
+            TemplateDictionary& part = *tree.AddSectionDictionary("PART");
+            set(part, "WHAT", amount.what);
+            set(part, "AMOUNT", amount.text);
+            set(part, "TWIN", amount.twin);
+        }
+        add_list(tree, "STEPS", "ITEM", steps_for(planned));
+        add_list(tree, "TREE_WEAR", "ITEM", planned.card.protective_equipment);
+        std::vector<std::string> warnings;
+        for (const auto* findings : {&planned.dose.findings, &planned.findings}) {
+            for (const treat::Finding& finding : *findings) {
+                if (finding.severity == treat::Severity::warning &&
+                    finding.id != treat::example_finding) {
+                    warnings.push_back(finding.text);
+                }
+            }
+        }
+        add_list(tree, "WARNINGS", "ITEM", warnings);
+    }
+    std::vector<std::string> left_out;
+    for (const LeftOut& out : sheet.left_out) left_out.push_back(out.label + ": " + out.why);
+    add_list(page, "LEFT_OUT", "ITEM", left_out);
+    return expanded("mix-page", mix_page_template, page);
+}
+
+}  // namespace ashtriage::present

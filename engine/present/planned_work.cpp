@@ -1,0 +1,215 @@
+#include "present/planned_work.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "measure/input_error.hpp"
+#include "measure/units.hpp"
+#include "packs/problem.hpp"
+#include "packs/words.hpp"
+#include "present/words.hpp"
+#include "triage/tables.hpp"
+
+namespace ashtriage::present {
+
+using treat::LabelCard;
+
+namespace {
+
+// The owner's value, the best that may still be meant where it is not known.
+int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
+    constexpr int middle = 2;
+    const auto fact = rules.model.find_fact(triage::fact::owner_value);
+    if (!fact) return middle;
+    const reason::LevelSet* levels = tree.recommendation.facts[*fact].level_set();
+    if (levels == nullptr || !tree.recommendation.facts[*fact].is_exact()) return middle;
+    const auto& names = rules.model.facts[*fact].levels;
+    for (reason::LevelIndex level = 0; level < names.size(); ++level) {
+        if (reason::has_level(*levels, level)) return static_cast<int>(names.size() - level);
+    }
+    return middle;
+}
+
+std::string why_not_treated(const TreeAssessment& tree) {
+    const triage::Recommendation& recommended = tree.recommendation;
+    if (!recommended.decided()) return "comes out as " + verdict(recommended);
+    if (recommended.possible.front() != triage::outcome::treat) {
+        return "is not to be treated: " + verdict(recommended);
+    }
+    if (recommended.treatment_waits) return "a hazard has to be judged before it is treated";
+    if (tree.no_method_fits()) return "no method fits it";
+    if (!recommended.method_questions.empty() || recommended.method.empty()) {
+        return "its method is still open";
+    }
+    return "there is no label card for its method";
+}
+
+class Planner {
+ public:
+    Planner(const PropertyAssessment& property, const Knowledge& knowledge,
+            const SpentOnSite& before, const WorkAsked& asked)
+        : property_(property), knowledge_(knowledge), before_(before), asked_(asked) {
+        work_.site = property.site;
+        work_.on = property.as_of;
+    }
+
+    PlannedWork plan() {
+        refuse_unknown_labels();
+        for (const TreeAssessment& tree : property_.trees) {
+            if (wanted(tree.tree.label)) add(tree);
+        }
+        for (const observe::Tree& tree : property_.not_walked) {
+            if (wanted(tree.label)) leave_out(tree.label, "nobody has walked round it yet");
+        }
+        keep_to_the_acre();
+        return std::move(work_);
+    }
+
+ private:
+    bool wanted(const std::string& label) const {
+        return asked_.labels.empty() ||
+               std::ranges::find(asked_.labels, label) != asked_.labels.end();
+    }
+
+    void refuse_unknown_labels() const {
+        std::vector<std::string> known;
+        for (const TreeAssessment& tree : property_.trees) known.push_back(tree.tree.label);
+        for (const observe::Tree& tree : property_.not_walked) known.push_back(tree.label);
+        for (const std::string& label : asked_.labels) {
+            if (std::ranges::find(known, label) != known.end()) continue;
+            throw measure::InputError(
+                "There is no tree \"" + label + "\" at \"" + property_.site.name + "\"", {},
+                packs::nearest_hint(label, known));
+        }
+    }
+
+    void leave_out(const std::string& label, std::string why) {
+        work_.left_out.push_back({label, std::move(why)});
+    }
+
+    const LabelCard* card_for(const TreeAssessment& tree) const {
+        if (asked_.card.empty()) {
+            return tree.treatment->card ? &*tree.treatment->card : nullptr;
+        }
+        const auto card = std::ranges::find(knowledge_.cards, asked_.card, &LabelCard::key);
+        return card == knowledge_.cards.end() ? nullptr : &*card;
+    }
+
+    void add(const TreeAssessment& tree) {
+        const LabelCard* card = tree.treatment ? card_for(tree) : nullptr;
+        if (card == nullptr) {
+            leave_out(tree.tree.label, why_not_treated(tree));
+            return;
+        }
+        PlannedTree planned;
+        planned.tree = tree.tree;
+        planned.card = *card;
+        planned.dose =
+            treat::dose_for(*card, {tree.facts.diameters, asked_.rate, asked_.treated_area});
+        planned.rank = rank_of(tree, knowledge_.judge.rules());
+        treat::IntendedUse use;
+        use.on = property_.as_of;
+        use.mixed_with = asked_.mixed_with;
+        use.certified = asked_.certified;
+        for (const SpentOnSite::OnTree& earlier : before_.on_trees) {
+            if (earlier.tree == tree.tree.id &&
+                earlier.active_ingredient == card->active_ingredient) {
+                use.earlier.push_back(earlier.on);
+            }
+        }
+        planned.findings = treat::findings_about(*card, planned.dose, use);
+        work_.trees.push_back(std::move(planned));
+    }
+
+    static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {
+        const treat::MeasuredAmount* product = planned.dose.find(treat::Part::product);
+        return {planned.card.active_ingredient, treat::counted_use(planned.card.application), on,
+                product == nullptr ? measure::Mass()
+                                   : treat::active_in(planned.card.strength, product->measured,
+                                                      measure::Rounding::up)};
+    }
+
+    // Each active ingredient that a card limits by the acre, once for each card.
+    void keep_to_the_acre() {
+        std::set<std::string> done;
+        const std::vector<PlannedTree> all = work_.trees;
+        for (const PlannedTree& planned : all) {
+            if (!done.insert(planned.card.key).second) continue;
+            keep_to_the_acre(planned.card);
+        }
+    }
+
+    void keep_to_the_acre(const LabelCard& card) {
+        const auto before = treat::acre_account(card, property_.site.area, property_.as_of,
+                                                before_.spent, {}, before_.raised);
+        if (!before) return;
+        std::vector<std::size_t> counted;
+        std::vector<treat::Claimant> claimants;
+        for (std::size_t i = 0; i < work_.trees.size(); ++i) {
+            const PlannedTree& tree = work_.trees[i];
+            const treat::SpentActive spent = spent_by(tree, property_.as_of);
+            if (tree.card.active_ingredient != card.active_ingredient ||
+                !card.limits.counted.contains(spent.use)) {
+                continue;
+            }
+            counted.push_back(i);
+            claimants.push_back({tree.rank, spent.mass});
+        }
+        const auto kept = treat::largest_set(claimants, before->left());
+        treat::AcreAccount account = *before;
+        std::vector<PlannedTree> trees;
+        for (std::size_t i = 0; i < work_.trees.size(); ++i) {
+            const auto at = std::ranges::find(counted, i);
+            const auto index = static_cast<std::size_t>(at - counted.begin());
+            if (at != counted.end() && std::ranges::find(kept, index) == kept.end()) {
+                leave_out(work_.trees[i].tree.label, no_room(card, account.year));
+                continue;
+            }
+            if (at != counted.end()) account.planned += claimants[index].active;
+            trees.push_back(std::move(work_.trees[i]));
+        }
+        work_.trees = std::move(trees);
+        work_.accounts.push_back(account);
+    }
+
+    // What becomes of a tree for which the acre has no room: another method whose card has no such
+    // limit, or next year.
+    std::string no_room(const LabelCard& card, int year) const {
+        std::vector<std::string> others;
+        for (const LabelCard& other : knowledge_.cards) {
+            if (!other.limits.active_per_acre_per_year && other.method != card.method) {
+                others.push_back(other.title);
+            }
+        }
+        return fmt::format("the acre takes no more {} in {}: {}in {}", card.active_ingredient, year,
+                           others.empty() ? std::string()
+                                          : "another method without such a limit (" +
+                                                packs::joined(others, "or") + "), or again ",
+                           year + 1);
+    }
+
+    const PropertyAssessment& property_;
+    const Knowledge& knowledge_;
+    const SpentOnSite& before_;
+    const WorkAsked& asked_;
+    PlannedWork work_;
+};
+
+}  // namespace
+
+bool PlannedTree::stopped() const {
+    return dose.stopped() || treat::any_stop(findings);
+}
+
+bool PlannedWork::any_stop() const {
+    return std::ranges::any_of(trees, [](const PlannedTree& tree) { return tree.stopped(); });
+}
+
+PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
+                      const SpentOnSite& before, const WorkAsked& asked) {
+    return Planner(property, knowledge, before, asked).plan();
+}
+
+}  // namespace ashtriage::present

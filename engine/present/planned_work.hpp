@@ -1,0 +1,72 @@
+// The treatments of a property on a day: each tree's dose, what the label says to it, and what the
+// acre still takes.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/date.hpp"
+#include "present/assessment.hpp"
+#include "treat/acre_account.hpp"
+#include "treat/dose.hpp"
+#include "treat/label_card.hpp"
+#include "treat/permission.hpp"
+
+namespace ashtriage::present {
+
+struct PlannedTree {
+    observe::Tree tree;
+    treat::LabelCard card;
+    treat::Dose dose;
+    std::vector<treat::Finding> findings;  // what the label says to this use
+    int rank = 2;                          // by the owner's value: 1 high, 2 middle or unknown, 3
+
+    bool stopped() const;
+};
+
+// A tree that is not treated, and why.
+struct LeftOut {
+    std::string label;
+    std::string why;
+};
+
+struct PlannedWork {
+    observe::Site site;
+    measure::Date on;
+    std::vector<PlannedTree> trees;
+    std::vector<LeftOut> left_out;
+    std::vector<treat::AcreAccount> accounts;  // `planned` is what is planned here
+
+    bool any_stop() const;
+};
+
+// What was applied on the site before, and to which tree.
+struct SpentOnSite {
+    struct OnTree {
+        observe::TreeId tree = 0;
+        std::string active_ingredient;
+        measure::Date on;
+    };
+    std::vector<treat::SpentActive> spent;
+    std::vector<OnTree> on_trees;
+    std::vector<treat::RaisedLimit> raised;
+};
+
+struct WorkAsked {
+    std::vector<std::string> labels;  // of trees; empty: all that are to be treated
+    std::string card;                 // empty: the card for each tree's method
+    treat::RateLevel rate = treat::RateLevel::usual;
+    std::optional<measure::Area> treated_area;
+    std::vector<std::string> mixed_with;
+    std::optional<bool> certified;
+};
+
+// Trees that are not to be treated, whose method is open or has no card, and those for which the
+// acre has no room left, are left out and say why; where the acre is short, as many as possible of
+// the most valued trees are kept. Throws measure::InputError for a label or card that is not there,
+// and where a label limits by the acre and the area of the site is not known.
+PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
+                      const SpentOnSite& before, const WorkAsked& asked);
+
+}  // namespace ashtriage::present

@@ -1,0 +1,105 @@
+"""Label cards: a blank one, what is refused, and how one is shown."""
+
+import program
+from program import BAD_INPUT, DATA, DONE, FINDING
+
+OWN = ["--rules", DATA / "own_rules"]
+
+
+class Labels(program.ProgramTest):
+    def setUp(self):
+        super().setUp()
+        self.rules = self.folder / "rules"
+        (self.rules / "labels").mkdir(parents=True)
+        self.card = (DATA / "own_rules" / "labels" / "own-injection.yaml").read_text()
+
+    def put(self, name, text):
+        (self.rules / "labels" / f"{name}.yaml").write_text(text)
+
+    def refused(self, old, new, *says):
+        self.assertEqual(self.card.count(old), 1, old)
+        self.put("own-injection", self.card.replace(old, new))
+        return self.refuses(BAD_INPUT, "labels", "check", "--rules", self.rules,
+                            says=["own-injection.yaml", *says])
+
+    def test_a_blank_card_is_refused_until_it_is_filled_in(self):
+        self.done("labels", "new", "mine", "--rules", self.rules)
+        blank = (self.rules / "labels" / "mine.yaml").read_text()
+        ended = self.refuses(BAD_INPUT, "labels", "check", "--rules", self.rules,
+                             says=["not-filled-in", "mine.yaml"])
+        self.assertIn("copy it from the label", ended.err)
+        self.assertEqual(self.done("labels", "new", "mine").out, blank)
+
+    def test_a_blank_card_once_filled_in_is_a_card(self):
+        text = self.done("labels", "new", "own-injection").out
+        text = text.replace("{product: ...}", "{product: 1 mL}", 1)
+        filled = {"title": "A title", "method": "trunk_injection_emamectin",
+                  "application": "trunk_injection", "active_ingredient": "inventine",
+                  "product": "liquid", "product_name": "A name", "registration_number": "0-1",
+                  "signal_word": "none", "restricted_use": "no", "re_entry": "None.",
+                  "first_aid": "Water.", "sites_cover_ash": "yes", "pests_cover_borer": "yes",
+                  "checked_on": "2026-06-01"}
+        for name, value in filled.items():
+            self.assertIn(f"{name}: ...", text)
+            text = text.replace(f"{name}: ...", f"{name}: {value}")
+        text = (text.replace("{active: ..., per: ..., source: label}",
+                             "{active: 40 g, per: 1 L, source: label}", 1)
+                .replace("{per: ..., low: ..., usual: ..., high: ..., source: label}",
+                         "{per: tree, low: 1 mL, usual: 2 mL, high: 3 mL, source: label}", 1)
+                .replace("[...]", "[something]")
+                .replace('{text: "..."', '{text: "A caution."'))
+        self.put("own-injection", text)
+        self.assertIn("5 cards read", self.done("labels", "check", "--rules", self.rules, "--as-of",
+                                                "2026-06-25").out)
+
+    def test_a_card_that_is_there_is_not_written_over(self):
+        self.put("own-injection", self.card)
+        self.refuses(BAD_INPUT, "labels", "new", "own-injection", "--rules", self.rules,
+                     says=["own-injection", "another name"])
+        self.assertEqual((self.rules / "labels" / "own-injection.yaml").read_text(), self.card)
+
+    def test_nonsense_is_refused_with_its_line(self):
+        self.refused("usual: 6 mL", "usual: 6", "no unit", "mL")
+        self.refused("{per: inch_dbh, low", "{low", "'per'")
+        self.refused("percent_by_weight: 4 %", "percent_by_weight: 40 %", "does not agree")
+        self.refused("high: 8 mL", "high: 5 mL", "rise")
+        self.refused("application: trunk_injection", "application: trunk_injektion",
+                     "trunk_injection")
+        self.refused("dbh: {from: 4 in", "dbh: {from: 4 in, to: 3 in", "smallest DBH")
+
+    def test_two_cards_of_one_label_with_other_rates_are_refused(self):
+        self.put("own-injection", self.card)
+        other = self.card.replace("label: own-injection", "label: twin")
+        self.put("twin", other)
+        self.done("labels", "check", "--rules", self.rules, "--as-of", "2026-06-25")
+        self.put("twin", other.replace("usual: 6 mL", "usual: 7 mL"))
+        self.refuses(BAD_INPUT, "dose", "--dbh", "12 in", "--card", "twin", "--rules", self.rules,
+                     says=["own-injection", "twin", "00000-7", "rate"])
+
+    def test_a_method_that_no_rule_gives_is_remarked(self):
+        self.put("own-injection", self.card.replace("trunk_injection_emamectin",
+                                                    "trunk_injection_emamektin"))
+        ended = self.ends(FINDING, "labels", "check", "--rules", self.rules, "--as-of",
+                          "2026-06-25")
+        self.assertIn("trunk_injection_emamectin", ended.out)
+
+    def test_a_card_not_checked_for_a_year_is_remarked(self):
+        ended = self.ends(FINDING, "labels", "check", *OWN, "--as-of", "2027-06-02")
+        self.assertIn("more than a year ago", ended.out)
+        self.ends(DONE, "labels", "check", *OWN, "--as-of", "2027-06-01")
+
+    def test_a_card_is_shown_as_it_was_typed(self):
+        shown = self.done("labels", "show", "own-injection", *OWN).out
+        self.assert_fits_the_page(shown)
+        for words in ["00000-7", "WARNING", "Chemical-resistant gloves", "6 millilitres",
+                      "0.020 lb per acre", "never mix with: fertilizer",
+                      "Do not inject a tree under stress.", "Water the tree on the day before."]:
+            self.assertIn(words, shown)
+        binding, advice = shown.index("Binding"), shown.index("Advice")
+        self.assertLess(binding, shown.index("Do not inject"))
+        self.assertLess(shown.index("Do not inject"), advice)
+        self.assertLess(advice, shown.index("Water the tree"))
+
+
+if __name__ == "__main__":
+    program.main()
