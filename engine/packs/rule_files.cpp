@@ -22,7 +22,8 @@ using measure::InputError;
 
 constexpr std::string_view labels_folder = "labels/";
 constexpr std::array not_packs = {std::string_view("sources.yaml"),
-                                  std::string_view("seasons.yaml")};
+                                  std::string_view("seasons.yaml"),
+                                  std::string_view("records.yaml")};
 
 // The text of a file. A file over the limit is cut off just beyond it: that is enough for the
 // reader to refuse it.

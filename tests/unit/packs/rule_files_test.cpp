@@ -120,6 +120,7 @@ TEST(RuleFileNames, TellPacksFromOtherFiles) {
     EXPECT_TRUE(is_pack("hazard.yaml"));
     EXPECT_FALSE(is_pack("sources.yaml"));
     EXPECT_FALSE(is_pack("seasons.yaml"));
+    EXPECT_FALSE(is_pack("records.yaml"));
     EXPECT_FALSE(is_pack("labels/card.yaml"));
 }
 

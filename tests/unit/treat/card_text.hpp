@@ -83,7 +83,7 @@ cautions:
 inline std::string changed(std::string text, std::string_view old, std::string_view replacement) {
     const std::size_t at = text.find(old);
     if (at == std::string::npos || text.find(old, at + 1) != std::string::npos) {
-        throw std::logic_error("not exactly once in the card: " + std::string(old));
+        throw std::logic_error("not exactly once in the text: " + std::string(old));
     }
     return text.replace(at, old.size(), replacement);
 }

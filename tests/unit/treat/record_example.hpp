@@ -50,7 +50,7 @@ inline ApplicationRecord full_record() {
     record.lot_number = "L 7";
     record.label_company = "Invented Company";
     record.actives = {{"dinotefuran", measure::Mass::of("70.5", gram)}};
-    record.restricted_use = false;
+    record.restricted_use = true;
     record.label_card = "my-card";
     record.label_card_text = "title: My card\n# as typed\n";
     record.rate = LabelledRate{"0.43 fl oz", "inch DBH"};
