@@ -140,8 +140,8 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     OfConditions, RefusedPack,
     testing::Values(
-        Refusal{"when: {pecking: {at_least: light}}", "when:", "empty-value",
-                "when:, gives: weak", "always"},
+        Refusal{"when: {pecking: {at_least: light}}", "when:", "empty-value", "when:, gives: weak",
+                "always"},
         Refusal{"when: {loss: {at_least: 50}}", "when: {loss: {between: [50, 20]}}", "bad-range",
                 "[50, 20]", "[20, 50]"},
         Refusal{"when: {pecking: {at_least: light}}", "when: {peking: {at_least: light}}",

@@ -1,0 +1,169 @@
+// A day's doses on the invented property of the demonstration, by cards of the tests' own.
+#include "present/planned_work.hpp"
+
+#include <gmock/gmock.h>
+
+#include <functional>
+
+#include "demo_property.hpp"
+#include "measure/input_error.hpp"
+#include "measure/units.hpp"
+#include "treat/permission.hpp"
+
+namespace ashtriage::present {
+namespace {
+
+using measure::Mass;
+using testing::Contains;
+using testing::Field;
+using testing::HasSubstr;
+namespace units = measure::units;
+
+// The built-in cards as if each had been copied from a label, so that nothing but the acre stops.
+Knowledge with_labels(const std::function<void(treat::LabelCard&)>& change) {
+    const auto files = packs::built_in_rule_files();
+    packs::RuleSet rules = packs::read_rule_set(files);
+    auto cards = treat::read_label_cards(files, rules.sources);
+    for (treat::LabelCard& card : cards) {
+        card.example = false;
+        treat::FromLabel label;
+        label.sites_cover_ash = true;
+        label.pests_cover_borer = true;
+        label.checked_on = demo_day();
+        card.from_label = label;
+        change(card);
+    }
+    auto seasons = season::read_seasons(files, rules.sources);
+    return Knowledge{triage::Judge(std::move(rules)), std::move(cards), std::move(seasons)};
+}
+
+PropertyAssessment property_with(const Knowledge& knowledge) {
+    const observe::WalkSheet sheet = demo_sheet();
+    PropertyAssessment property;
+    property.site = *sheet.site;
+    property.as_of = demo_day();
+    for (const observe::SheetTree& entry : sheet.trees) {
+        property.trees.push_back(assess_tree(knowledge, &property.site, entry.tree,
+                                             entry.walk_around, nullptr, demo_day()));
+        property.trees.back().tree.id = static_cast<observe::TreeId>(property.trees.size());
+    }
+    return property;
+}
+
+class PlanWork : public testing::Test {
+ protected:
+    PlannedWork plan(const WorkAsked& asked = {}, const SpentOnSite& before = {}) const {
+        return plan_work(property_with(knowledge), knowledge, before, asked);
+    }
+    static std::vector<std::string> labels(const PlannedWork& work) {
+        std::vector<std::string> labels;
+        for (const PlannedTree& tree : work.trees) labels.push_back(tree.tree.label);
+        return labels;
+    }
+
+    Knowledge knowledge = with_labels([](treat::LabelCard&) {});
+};
+
+TEST_F(PlanWork, DosesWhatIsToBeTreatedAndSaysOfEveryOtherTreeWhyNot) {
+    const PlannedWork work = plan();
+    EXPECT_FALSE(work.any_stop());
+    EXPECT_EQ(work.trees.size() + work.left_out.size(), property_with(knowledge).trees.size());
+    EXPECT_FALSE(work.trees.empty());
+    for (const PlannedTree& tree : work.trees) EXPECT_FALSE(tree.dose.amounts.empty());
+    for (const LeftOut& out : work.left_out) EXPECT_FALSE(out.why.empty());
+}
+
+TEST_F(PlanWork, OfTreesThatAreNamedIsAboutThoseAlone) {
+    const auto first = labels(plan()).front();
+    WorkAsked asked;
+    asked.labels = {first};
+    EXPECT_THAT(labels(plan(asked)), testing::ElementsAre(first));
+    asked.labels = {"L99"};
+    EXPECT_THROW(plan(asked), measure::InputError);
+}
+
+TEST_F(PlanWork, ByExampleCardsIsStopped) {
+    knowledge = with_labels([](treat::LabelCard& card) {
+        card.example = true;
+        card.from_label.reset();
+    });
+    EXPECT_TRUE(plan().any_stop());
+}
+
+// Three trees of the property take emamectin, 0.2 g an inch. With room for less than all of them
+// on the acre the most valued are kept, and the plan stays within the limit.
+TEST_F(PlanWork, KeepsToTheAcreAndLeavesOutTheLeastValued) {
+    const auto emamectin = [](const PlannedTree& tree) {
+        return tree.card.active_ingredient == "emamectin benzoate";
+    };
+    const PlannedWork unlimited = plan();
+    Mass all;
+    for (const PlannedTree& tree : unlimited.trees) {
+        if (emamectin(tree)) all += *tree.dose.active;
+    }
+    const measure::Area site = *property_with(knowledge).site.area;
+    // Half of what they take together, spread over the site.
+    const Mass per_acre =
+        (all / 2).scaled(units::acre.ticks, site.ticks(), measure::Rounding::down);
+    knowledge = with_labels([&](treat::LabelCard& card) {
+        if (card.active_ingredient != "emamectin benzoate") return;
+        card.limits.active_per_acre_per_year = per_acre;
+        card.limits.counted = {treat::CountedUse::injection};
+    });
+    const PlannedWork work = plan();
+    Mass planned;
+    int lowest_kept = 0;
+    for (const PlannedTree& tree : work.trees) {
+        if (!emamectin(tree)) continue;
+        planned += *tree.dose.active;
+        lowest_kept = std::max(lowest_kept, tree.rank);
+    }
+    EXPECT_GT(planned, Mass());
+    const auto account = std::ranges::find(work.accounts, std::string("emamectin benzoate"),
+                                           &treat::AcreAccount::active_ingredient);
+    ASSERT_NE(account, work.accounts.end());
+    EXPECT_LE(planned, account->allowed);
+    EXPECT_EQ(account->over(), Mass());
+    EXPECT_THAT(work.left_out,
+                Contains(Field(&LeftOut::why, HasSubstr("the acre takes no more emamectin"))));
+    // Nobody that is left out for want of room comes before anybody who is kept.
+    for (const LeftOut& out : work.left_out) {
+        if (out.why.find("the acre takes") == std::string::npos) continue;
+        const auto tree = std::ranges::find_if(
+            unlimited.trees, [&](const PlannedTree& each) { return each.tree.label == out.label; });
+        ASSERT_NE(tree, unlimited.trees.end());
+        EXPECT_GE(tree->rank, lowest_kept - 1);
+    }
+}
+
+TEST_F(PlanWork, TakesOffWhatWasUsedOnTheSiteBefore) {
+    SpentOnSite before;
+    before.spent = {{"imidacloprid", treat::CountedUse::other, measure::parse_date("2026-04-01"),
+                     Mass::of("450", units::gram)}};
+    const PlannedWork work = plan({}, before);
+    for (const PlannedTree& tree : work.trees) {
+        EXPECT_NE(tree.card.active_ingredient, "imidacloprid");
+    }
+    EXPECT_THAT(work.left_out,
+                Contains(Field(&LeftOut::why, HasSubstr("the acre takes no more imidacloprid"))));
+}
+
+TEST_F(PlanWork, StopsATreeThatWasTreatedTooLately) {
+    const PlannedWork first = plan();
+    SpentOnSite before;
+    before.on_trees = {{first.trees.front().tree.id, first.trees.front().card.active_ingredient,
+                        measure::parse_date("2026-03-01")}};
+    const PlannedWork work = plan({}, before);
+    EXPECT_TRUE(work.trees.front().stopped());
+    EXPECT_THAT(work.trees.front().findings, Contains(Field(&treat::Finding::id, "too-soon")));
+    for (std::size_t i = 1; i < work.trees.size(); ++i) EXPECT_FALSE(work.trees[i].stopped());
+}
+
+TEST_F(PlanWork, RefusesToPlanByTheAcreOnASiteOfUnknownArea) {
+    PropertyAssessment property = property_with(knowledge);
+    property.site.area.reset();
+    EXPECT_THROW(plan_work(property, knowledge, {}, {}), measure::InputError);
+}
+
+}  // namespace
+}  // namespace ashtriage::present
