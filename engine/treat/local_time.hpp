@@ -1,7 +1,6 @@
 // The time of day of the work, as a watch on the spot showed it, and how far that was from UTC.
 #pragma once
 
-#include <compare>
 #include <string>
 #include <string_view>
 
@@ -10,13 +9,15 @@ namespace ashtriage::treat {
 struct LocalTime {
     int minutes = 0;  // after midnight, 0 to 1439
 
-    friend auto operator<=>(const LocalTime&, const LocalTime&) = default;
+    friend bool operator==(const LocalTime&, const LocalTime&) = default;
+    friend bool operator<(const LocalTime& a, const LocalTime& b) { return a.minutes < b.minutes; }
+    friend bool operator<=(const LocalTime& a, const LocalTime& b) { return !(b < a); }
 };
 
 struct UtcOffset {
     int minutes = 0;  // east of Greenwich; west negative
 
-    friend auto operator<=>(const UtcOffset&, const UtcOffset&) = default;
+    friend bool operator==(const UtcOffset&, const UtcOffset&) = default;
 };
 
 // Reads "07:30" and nothing else; throws InputError.
