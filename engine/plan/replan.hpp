@@ -1,0 +1,41 @@
+// The plan after a day was lost to rain.
+//
+// What was planned before that day stays as it is. Of the days after it as little as possible is
+// moved: the aim is as in crew_schedule.hpp, but between "as few left out" and "as few minutes"
+// comes "as few trees as possible on another day or with another crew than planned". The rain
+// reserve may be used.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "plan/crew_schedule.hpp"
+
+namespace ashtriage::plan {
+
+struct CrewOnDay {
+    std::size_t crew = 0;
+    measure::Date day;
+
+    friend bool operator==(const CrewOnDay&, const CrewOnDay&) = default;
+};
+
+struct Move {
+    std::size_t job = 0;
+    std::optional<CrewOnDay> from;  // none: it was left out before
+    CrewOnDay to;
+};
+
+struct Replanned {
+    CrewSchedule schedule;
+    std::vector<Move> moved;          // by job
+    std::vector<LeftOut> lost_place;  // was planned and no longer fits; by job
+};
+
+// `schedule` is a plan of the same work, crews and options; it may be one that replan() made.
+// Throws InputError for a day on which nobody was to work, or for a crew that there is not.
+Replanned replan(const CrewSchedule& schedule, const WorkDue& work, const Crews& crews,
+                 const ScheduleOptions& options, const LostDay& lost);
+
+}  // namespace ashtriage::plan
