@@ -29,6 +29,7 @@ void add_explain_command(CLI::App& app, Selection& selection);
 void add_flags_command(CLI::App& app, Selection& selection);
 void add_labels_command(CLI::App& app, Selection& selection);
 void add_measure_command(CLI::App& app, Selection& selection);
+void add_methods_command(CLI::App& app, Selection& selection);
 void add_mix_command(CLI::App& app, Selection& selection);
 void add_photo_command(CLI::App& app, Selection& selection);
 void add_report_command(CLI::App& app, Selection& selection);

@@ -99,6 +99,7 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     add_triage_command(*app, selection);
     add_explain_command(*app, selection);
     add_flags_command(*app, selection);
+    add_methods_command(*app, selection);
     add_dose_command(*app, selection);
     add_season_command(*app, selection);
     add_schedule_command(*app, selection);

@@ -5,10 +5,9 @@
 
 #include "command.hpp"
 #include "knowledge.hpp"
-#include "measure/input_error.hpp"
-#include "packs/problem.hpp"
 #include "present/explain_text.hpp"
 #include "present/listing.hpp"
+#include "sheet_file.hpp"
 
 namespace ashtriage::cli {
 
@@ -35,10 +34,7 @@ present::TreeAssessment assessed_tree(const Options& options, const present::Kno
         if (tree.tree.label == explain.tree) return tree;
         labels.push_back(tree.tree.label);
     }
-    const std::string near = packs::nearest(explain.tree, labels);
-    throw measure::InputError("There is no tree \"" + explain.tree + "\" in the sheet",
-                              explain.sheet,
-                              near.empty() ? std::string{} : "Did you mean \"" + near + "\"?");
+    throw not_in_sheet(explain.sheet, explain.tree, labels);
 }
 
 ExitCode run(const Options& options, const ExplainOptions& explain) {

@@ -4,8 +4,8 @@
 #include <iostream>
 
 #include "files.hpp"
-#include "measure/input_error.hpp"
 #include "observe/check_records.hpp"
+#include "packs/problem.hpp"
 #include "triage/walk_sheet.hpp"
 #include "triage/walk_sheet_rows.hpp"
 
@@ -44,6 +44,13 @@ observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet
         }
     }
     return sheet;
+}
+
+measure::InputError not_in_sheet(const std::string& sheet, const std::string& label,
+                                 const std::vector<std::string>& labels) {
+    const std::string near = packs::nearest(label, labels);
+    return measure::InputError("There is no tree \"" + label + "\" in the sheet", sheet,
+                               near.empty() ? std::string{} : "Did you mean \"" + near + "\"?");
 }
 
 }  // namespace ashtriage::cli

@@ -2,8 +2,10 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "measure/date.hpp"
+#include "measure/input_error.hpp"
 #include "observe/walk_sheet.hpp"
 #include "packs/rule_set.hpp"
 
@@ -17,5 +19,9 @@ bool is_yaml_sheet(const std::string& name);
 // Throws packs::BadFile or measure::InputError.
 observe::WalkSheet read_sheet_file(const std::string& name, const packs::RuleSet& rules,
                                    const measure::Date& as_of);
+
+// What to throw when the sheet, which has trees of these labels, has none of that label.
+measure::InputError not_in_sheet(const std::string& sheet, const std::string& label,
+                                 const std::vector<std::string>& labels);
 
 }  // namespace ashtriage::cli

@@ -123,7 +123,10 @@ RuleSet read_rule_set(const std::vector<RuleFile>& files, std::string_view prese
 
     std::vector<std::pair<const PackFile*, PackParts>> parts;
     parts.reserve(packs.size());
+    const std::size_t before = problems.list().size();
     for (const PackFile& file : packs) parts.emplace_back(&file, read_head(file, draft));
+    // With a part misspelt or left out it is the same.
+    if (problems.list().size() > before) problems.throw_if_any();
 
     using Step = void (*)(const Node&, const PackFile&, Draft&);
     const auto for_each_pack = [&](const Node* PackParts::*part, Step step) {

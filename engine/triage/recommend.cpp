@@ -5,7 +5,7 @@
 
 #include "packs/wording.hpp"
 #include "packs/words.hpp"
-#include "triage/best_questions.hpp"
+#include "triage/open_questions.hpp"
 #include "triage/reasons.hpp"
 #include "triage/tables.hpp"
 #include "triage/worked_out.hpp"
@@ -39,43 +39,6 @@ std::vector<std::string> plain_names(const RuleSet& rules, const std::vector<Fac
 FactAndValue spoken(const RuleSet& rules, FactIndex fact, const reason::Value& value) {
     return {packs::plain_name(rules.model.facts[fact].name),
             packs::spoken_value(rules, fact, value)};
-}
-
-// The facts to ask for in place of one that is worked out: those of them that are not known yet.
-std::vector<FactIndex> to_ask_for(const RuleSet& rules, const Observation& values,
-                                  const std::vector<FactIndex>& facts) {
-    std::vector<FactIndex> asked;
-    const auto add = [&](FactIndex fact) {
-        if (std::ranges::find(asked, fact) == asked.end()) asked.push_back(fact);
-    };
-    for (const FactIndex fact : facts) {
-        bool any = false;
-        for (const FactIndex entered : rules.facts[fact].worked_out_from) {
-            const bool is_class = rules.model.facts[entered].name == fact::canopy_class;
-            if (values[entered].is_unknown() && !is_class) {
-                add(entered);
-                any = true;
-            }
-        }
-        if (!any) add(fact);
-    }
-    return asked;
-}
-
-std::string why_open(const RuleSet& rules, const Observation& values, FactIndex fact) {
-    const reason::WhyUnknown* why = values[fact].why_unknown();
-    if (why == nullptr) return "only known as " + packs::spoken_value(rules, fact, values[fact]);
-    return *why == reason::WhyUnknown::could_not_see ? "could not be seen" : "not asked";
-}
-
-std::vector<OpenQuestion> questions_about(const RuleSet& rules, const Observation& values,
-                                          const std::vector<FactIndex>& facts) {
-    std::vector<OpenQuestion> questions;
-    for (const FactIndex fact : facts) {
-        questions.push_back(
-            {rules.model.facts[fact].name, rules.facts[fact].ask, why_open(rules, values, fact)});
-    }
-    return questions;
 }
 
 std::vector<HazardFlag> hazard_flags(const RuleSet& rules, const Engine& engine,
@@ -189,7 +152,7 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
         }
     }
 
-    const auto worth = to_ask_for(rules_, values, best_questions(rules_, engine_, table, values));
+    const auto worth = facts_worth_asking(rules_, engine_, table, values);
     answer.open_questions = questions_about(rules_, values, worth);
     for (const FactIndex fact : reason::facts_behind(rules_.model, table)) {
         if (values[fact].is_unknown() && std::ranges::find(worth, fact) == worth.end() &&
@@ -199,8 +162,12 @@ Recommendation Judge::recommend(const TreeFacts& facts) const {
     }
 
     if (answer.decided() && answer.possible.front() == outcome::treat) {
-        answer.method =
-            deciding_reasons(rules_, engine_, values, *rules_.model.find_table(table::method));
+        const TableIndex method = *rules_.model.find_table(table::method);
+        answer.method = deciding_reasons(rules_, engine_, values, method);
+        if (answer.method.empty()) {
+            answer.method_questions = questions_about(
+                rules_, values, facts_worth_asking(rules_, engine_, method, values));
+        }
         if (outcome_of(rules_, engine_, values, table::treatment_waits) == outcome::waits) {
             answer.treatment_waits =
                 deciding_reasons(rules_, engine_, values,

@@ -19,7 +19,8 @@ class Listings(program.ProgramTest):
         book = ["--book", self.filed_book()]
         return [
             ["triage", *SHEET], ["triage", *book, *AS_OF], ["flags", *SHEET],
-            ["flags", *book, *AS_OF], ["explain", "A2", *SHEET], ["schedule", *book, *AS_OF],
+            ["flags", *book, *AS_OF], ["explain", "A2", *SHEET], ["methods", *SHEET],
+            ["methods", *book, *AS_OF], ["schedule", *book, *AS_OF],
             ["season", *AS_OF], ["season", *AS_OF, "--latitude", "42", "--longitude", "-88"],
             ["risk", "--failure", "possible", "--impact", "high", "--consequences", "severe"],
             ["measure", "10 in + 8 in"], ["rules", "facts"], ["rules", "presets"],

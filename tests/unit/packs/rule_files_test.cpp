@@ -121,6 +121,7 @@ TEST(RuleFileNames, TellPacksFromOtherFiles) {
     EXPECT_FALSE(is_pack("sources.yaml"));
     EXPECT_FALSE(is_pack("seasons.yaml"));
     EXPECT_FALSE(is_pack("records.yaml"));
+    EXPECT_FALSE(is_pack("method_facts.yaml"));
     EXPECT_FALSE(is_pack("labels/card.yaml"));
 }
 
