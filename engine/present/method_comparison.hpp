@@ -33,7 +33,7 @@ bool has_ranked_method(const ComparedTree& tree);
 // rules and sources behind that, and what to find out.
 std::string methods_text(const std::vector<ComparedTree>& trees, const packs::RuleSet& rules);
 
-// For the owner: no codes, no rule names, no conditions.
+// The same for the owner: no codes, no rule names, no conditions.
 std::string methods_for_owner(const std::vector<ComparedTree>& trees);
 
 // A row a method; a tree whose methods were not compared has one row that says so.

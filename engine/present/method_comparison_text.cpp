@@ -226,7 +226,7 @@ std::string tree_text(const ComparedTree& tree, Reader reader) {
     if (!tree.methods) return text + paragraph(why_not_compared(tree));
     const plan::MethodComparison& methods = *tree.methods;
     text += notes_text(methods);
-    if (reader == Reader::practitioner) text += "\n" + overview(tree);
+    text += "\n" + overview(tree);
     for (std::size_t i = 0; i < methods.ranked.size(); ++i) {
         std::string title = std::to_string(i + 1) + ". " + methods.ranked[i].facts->title;
         if (methods.ranked[i].first_choice) title += " (first choice)";

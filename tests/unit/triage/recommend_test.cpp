@@ -244,6 +244,15 @@ TEST(Recommend, ChoosesAMethodOnlyWhereTreatingIsPossible) {
     EXPECT_THAT(judged(with(sound_ash_losing("70 %"), owner_wants)).method, IsEmpty());
 }
 
+TEST(Recommend, AsksWhatKeepsTheMethodOpen) {
+    const Recommendation treat = judged(
+        with(sound_ash_losing("10 %"),
+             {{"owner_value", "middle"}, {"botanical_only", "no"}, {"owner_applies", "no"}}));
+    ASSERT_THAT(treat.possible, ElementsAre("treat"));
+    EXPECT_THAT(treat.method, IsEmpty());
+    EXPECT_THAT(treat.method_questions, Contains(Field(&OpenQuestion::fact, "wounds_unwanted")));
+}
+
 // Wisconsin DNR 2024 and the multistate bulletin of 2009: soil products for owners are meant for
 // stems up to 15 in. 38.1 cm are exactly 15 in.
 TEST(Recommend, LetsTheOwnerDrenchUpToFifteenInches) {
