@@ -1,7 +1,7 @@
 # Sourced by the two scripts that people run: what the program needs from Debian 12, and how to get it.
 
 build_packages="g++ cmake ninja-build libsqlite3-dev libyaml-cpp-dev libcli11-dev libfmt-dev \
-nlohmann-json3-dev libctemplate-dev libexif-dev libmd-dev"
+nlohmann-json3-dev libctemplate-dev libexif-dev libmd-dev libical-dev"
 
 # install_packages NAME... installs those that are missing, as root or through sudo. When nothing is
 # missing it does nothing, so a second run needs no network.

@@ -1,9 +1,10 @@
 // The plan after a day was lost to rain.
 //
-// What was planned before that day stays as it is. Of the days after it as little as possible is
-// moved: the aim is as in crew_schedule.hpp, but between "as few left out" and "as few minutes"
-// comes "as few trees as possible on another day or with another crew than planned". The rain
-// reserve may be used.
+// What was planned before that day, and on it by other crews, stays as it is. Of the days after it
+// as little as possible is moved: as few as possible of the trees that were planned lose their
+// place, by priority; then as few as possible come to another day or crew; then the crews take as
+// few minutes as possible. The rain reserve may be used. Trees that were left out before are put in
+// where they fit without moving any other.
 #pragma once
 
 #include <cstddef>

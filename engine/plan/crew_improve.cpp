@@ -1,0 +1,253 @@
+// A good assignment for any number of tasks: put together by the least detour in several orders,
+// the best of which is then taken apart in places and put together again for as long as that helps.
+#include <algorithm>
+#include <functional>
+#include <random>
+#include <set>
+#include <tuple>
+
+#include "plan/crew_problem.hpp"
+#include "plan/crew_roster.hpp"
+#include "treat/acre_account.hpp"
+
+namespace ashtriage::plan {
+
+namespace {
+
+using Order = std::function<bool(int, int)>;
+
+class Improver {
+ public:
+    explicit Improver(const Problem& problem) : problem_(problem), roster_(problem) {}
+
+    Assignment find() {
+        begin();
+        const std::size_t rounds = rounds_for(problem_.tasks().size());
+        for (std::size_t round = 0; round < rounds; ++round) {
+            if (problem_.tasks().empty()) break;
+            roster_.remember();
+            const Score before = roster_.score();
+            take_apart();
+            put_together(pool(), order(static_cast<int>(random(orders))));
+            if (before < roster_.score()) roster_.go_back();
+        }
+        return roster_.assignment();
+    }
+
+ private:
+    static constexpr std::size_t orders = 3;
+
+    // Small problems are given many rounds, large ones as many as take a few seconds.
+    static std::size_t rounds_for(std::size_t tasks) { return tasks < 500 ? 4'000 : 12'000; }
+
+    std::size_t random(std::size_t below) { return random_() % below; }
+
+    void begin() {
+        std::set<int> planned;
+        for (int task = 0; task < static_cast<int>(problem_.tasks().size()); ++task) {
+            if (problem_.task(task).before == not_planned) continue;
+            roster_.put(task, problem_.task(task).before);
+            planned.insert(problem_.task(task).before);
+        }
+        for (const int slot : planned) roster_.settle(slot);
+        if (!planned.empty()) {
+            put_together(left_out(), order(0));
+            return;
+        }
+        std::vector<int> all = left_out();
+        const std::vector<int> beyond = beyond_accounts();
+        std::erase_if(all, [&](int task) { return std::ranges::binary_search(beyond, task); });
+        std::optional<Score> best;
+        int best_order = 0;
+        for (int which = 0; which <= static_cast<int>(orders); ++which) {
+            // Once more, and for good, in the order that was best.
+            const int now = which < static_cast<int>(orders) ? which : best_order;
+            roster_.remember();
+            put_together(all, order(now));
+            put_together(beyond, order(now));
+            if (which == static_cast<int>(orders)) break;
+            if (!best || roster_.score() < *best) {
+                best = roster_.score();
+                best_order = which;
+            }
+            roster_.go_back();
+        }
+    }
+
+    // Tasks that have to give way on their site's account of the acre, in ascending order. They may
+    // still be planned where others are left out.
+    std::vector<int> beyond_accounts() const {
+        std::vector<std::vector<int>> drawing(problem_.account_limits().size());
+        for (int i = 0; i < static_cast<int>(problem_.tasks().size()); ++i) {
+            const Task& task = problem_.task(i);
+            const int year = problem_.slot(task.first_slot).year;
+            if (const auto account = problem_.account(i, year)) drawing[*account].push_back(i);
+        }
+        std::vector<int> beyond;
+        for (std::size_t account = 0; account < drawing.size(); ++account) {
+            std::vector<treat::Claimant> claimants;
+            for (const int task : drawing[account]) {
+                claimants.push_back({problem_.task(task).rank,
+                                     measure::Mass::from_ticks(problem_.task(task).active)});
+            }
+            const auto chosen = treat::largest_set(
+                claimants, measure::Mass::from_ticks(problem_.account_limits()[account]));
+            for (std::size_t i = 0; i < drawing[account].size(); ++i) {
+                if (std::ranges::find(chosen, i) == chosen.end()) {
+                    beyond.push_back(drawing[account][i]);
+                }
+            }
+        }
+        std::ranges::sort(beyond);
+        return beyond;
+    }
+
+    Order order(int which) const {
+        const auto task = [this](int index) -> const Task& { return problem_.task(index); };
+        if (which == 0) {
+            return [task](int a, int b) {
+                return std::tie(task(a).end_slot, task(a).rank) <
+                       std::tie(task(b).end_slot, task(b).rank);
+            };
+        }
+        if (which == 1) {
+            return [task](int a, int b) {
+                return std::tie(task(a).rank, task(a).end_slot) <
+                       std::tie(task(b).rank, task(b).end_slot);
+            };
+        }
+        return [task](int a, int b) {
+            return std::make_tuple(task(a).end_slot - task(a).first_slot, task(a).rank) <
+                   std::make_tuple(task(b).end_slot - task(b).first_slot, task(b).rank);
+        };
+    }
+
+    std::vector<int> left_out() const {
+        std::vector<int> tasks;
+        for (int task = 0; task < static_cast<int>(problem_.tasks().size()); ++task) {
+            if (roster_.slot_of(task) == not_planned) tasks.push_back(task);
+        }
+        return tasks;
+    }
+
+    // What is to be put in again: what was taken out, and some of what was left out before.
+    std::vector<int> pool() {
+        constexpr std::size_t most_of_the_left_out = 24;
+        std::vector<int> left = left_out();
+        std::vector<int> tasks = taken_out_;
+        std::erase_if(left, [&](int task) {
+            return std::ranges::find(taken_out_, task) != taken_out_.end();
+        });
+        for (std::size_t i = 0; i < most_of_the_left_out && !left.empty(); ++i) {
+            const std::size_t which = random(left.size());
+            tasks.push_back(left[which]);
+            left[which] = left.back();
+            left.pop_back();
+        }
+        std::ranges::sort(tasks);
+        return tasks;
+    }
+
+    // Site by site, in the order of the first task of each: tasks of a site that come together in
+    // the order are put in together.
+    void put_together(std::vector<int> tasks, const Order& before) {
+        std::ranges::stable_sort(tasks, before);
+        const auto alike = [&](int a, int b) {
+            return problem_.task(a).site == problem_.task(b).site && !before(a, b) && !before(b, a);
+        };
+        std::vector<bool> done(tasks.size(), false);
+        for (std::size_t i = 0; i < tasks.size(); ++i) {
+            if (done[i]) continue;
+            std::vector<int> together;
+            for (std::size_t k = i; k < tasks.size() && !before(tasks[i], tasks[k]); ++k) {
+                if (done[k] || !alike(tasks[i], tasks[k])) continue;
+                done[k] = true;
+                together.push_back(tasks[k]);
+            }
+            roster_.insert(std::move(together));
+        }
+    }
+
+    void take_out(int slot, int site) {
+        for (const Stop& stop : roster_.day(slot).stops) {
+            if (stop.site != site) continue;
+            taken_out_.insert(taken_out_.end(), stop.tasks.begin(), stop.tasks.end());
+        }
+        roster_.remove_stop(slot, site);
+    }
+
+    void take_apart() {
+        taken_out_.clear();
+        const int task = static_cast<int>(random(problem_.tasks().size()));
+        const std::vector<int> left = left_out();
+        // Half of the time make room for one that was left out.
+        const int at = !left.empty() && random(2) == 0 ? left[random(left.size())] : task;
+        if (random(4) == 0 && roster_.slot_of(at) != not_planned) {
+            const int slot = roster_.slot_of(at);
+            while (!roster_.day(slot).stops.empty()) {
+                take_out(slot, roster_.day(slot).stops.front().site);
+            }
+        }
+        take_out_near(at, 1 + random(5));
+    }
+
+    // The stops nearest to the task's site, of the days of its window.
+    void take_out_near(int task, std::size_t count) {
+        struct Near {
+            int leg = 0;
+            int slot = 0;
+            int site = 0;
+        };
+        const Task& about = problem_.task(task);
+        std::vector<Near> near;
+        for (int slot = about.first_slot; slot < about.end_slot; ++slot) {
+            for (const Stop& stop : roster_.day(slot).stops) {
+                // A little chance, so that it is not always the same ones.
+                const int chance = static_cast<int>(random(8));
+                near.push_back({problem_.leg(about.site, stop.site) + chance, slot, stop.site});
+            }
+        }
+        const auto nearer = [](const Near& a, const Near& b) {
+            return std::tie(a.leg, a.slot, a.site) < std::tie(b.leg, b.slot, b.site);
+        };
+        const std::size_t some = std::min(count, near.size());
+        std::partial_sort(near.begin(), near.begin() + static_cast<std::ptrdiff_t>(some),
+                          near.end(), nearer);
+        for (std::size_t i = 0; i < some; ++i) take_out(near[i].slot, near[i].site);
+    }
+
+    const Problem& problem_;
+    Roster roster_;
+    std::mt19937 random_{20'260'525};  // always the same, so that the plan is
+    std::vector<int> taken_out_;
+};
+
+}  // namespace
+
+Assignment filled(const Problem& problem, const Assignment& assignment) {
+    Roster roster(problem);
+    std::set<int> planned;
+    std::vector<int> left_out;
+    for (int task = 0; task < static_cast<int>(problem.tasks().size()); ++task) {
+        const int slot = assignment.slot_of[static_cast<std::size_t>(task)];
+        if (slot == not_planned) {
+            left_out.push_back(task);
+            continue;
+        }
+        roster.put(task, slot);
+        planned.insert(slot);
+    }
+    for (const int slot : planned) roster.settle(slot);
+    std::ranges::stable_sort(left_out, [&](int a, int b) {
+        return std::tie(problem.task(a).rank, problem.task(a).end_slot) <
+               std::tie(problem.task(b).rank, problem.task(b).end_slot);
+    });
+    for (const int task : left_out) roster.insert({task});
+    return roster.assignment();
+}
+
+Assignment good_assignment(const Problem& problem) {
+    return Improver(problem).find();
+}
+
+}  // namespace ashtriage::plan

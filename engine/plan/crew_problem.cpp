@@ -1,0 +1,171 @@
+#include "plan/crew_problem.hpp"
+
+#include <algorithm>
+#include <set>
+#include <tuple>
+
+namespace ashtriage::plan {
+
+namespace {
+
+// Beyond so many places the ways are reckoned as they are needed.
+constexpr std::size_t most_tabled_places = 2'500;
+
+// The aim in one number: trees moved, then minutes, then how late the work is done. With at most
+// 10,000 jobs of at most a day each, and crews that work within two years, none reaches the next.
+constexpr int minutes_shift = 24;
+constexpr int moved_shift = 48;
+
+}  // namespace
+
+Problem::Problem(const WorkDue& work, const Crews& crews, std::vector<CrewDay> days,
+                 const ScheduleOptions& options,
+                 const std::vector<std::optional<std::pair<std::size_t, measure::Date>>>& before)
+    : days_(std::move(days)),
+      crew_count_(static_cast<int>(crews.crews.size())),
+      site_count_(static_cast<int>(work.sites.size())),
+      setup_(crews.settings.setup_minutes_per_site),
+      without_place_(options.without_place),
+      from_(options.from),
+      settings_(crews.settings) {
+    for (const CrewDay& day : days_) {
+        slots_.push_back({static_cast<int>(day.crew), day.minutes,
+                          measure::days_between(days_.front().day, day.day),
+                          static_cast<int>(day.day.year()), crews.crews[day.crew].certified});
+    }
+    for (const WorkSite& site : work.sites) places_.push_back(site.place);
+    for (const Crew& crew : crews.crews) places_.emplace_back(crew.start);
+    if (places_.size() <= most_tabled_places) {
+        std::vector<int> legs;
+        legs.reserve(places_.size() * places_.size());
+        for (int a = 0; a < static_cast<int>(places_.size()); ++a) {
+            for (int b = 0; b < static_cast<int>(places_.size()); ++b) {
+                legs.push_back(b < a ? legs[static_cast<std::size_t>(b) * places_.size() +
+                                            static_cast<std::size_t>(a)]
+                                     : leg(a, b));
+            }
+        }
+        legs_ = std::move(legs);
+    }
+    std::set<int> priorities;
+    for (const Job& job : work.jobs) priorities.insert(job.priority);
+    rank_count_ = static_cast<int>(priorities.size());
+    for (std::size_t job = 0; job < work.jobs.size(); ++job) {
+        int slot = not_planned;
+        if (!before.empty() && before[job]) {
+            const auto found = std::ranges::find_if(days_, [&](const CrewDay& day) {
+                return day.crew == before[job]->first && day.day == before[job]->second;
+            });
+            if (found != days_.end()) slot = static_cast<int>(found - days_.begin());
+        }
+        add_task(work, crews, job, slot);
+        if (tasks_.empty() || tasks_.back().job != job) continue;
+        tasks_.back().rank = static_cast<int>(
+            std::distance(priorities.begin(), priorities.find(work.jobs[job].priority)));
+    }
+    add_accounts(work);
+}
+
+void Problem::add_task(const WorkDue& work, const Crews& crews, std::size_t index, int before) {
+    const Job& job = work.jobs[index];
+    Task task{index, static_cast<int>(job.site), job.minutes, 0, job.needs_certified, 0,
+              0,     job.active.ticks(),         before};
+    const auto by_day = [](const CrewDay& day) { return day.day; };
+    task.first_slot =
+        static_cast<int>(std::ranges::lower_bound(days_, job.release, {}, by_day) - days_.begin());
+    task.end_slot =
+        static_cast<int>(std::ranges::upper_bound(days_, job.deadline, {}, by_day) - days_.begin());
+
+    const auto leave_out = [&](LeftOutBecause because, int needed, int available) {
+        impossible_.push_back({index, because, needed, available, std::nullopt});
+    };
+    if (!work.sites[job.site].place && without_place_ == WithoutPlace::leave_out) {
+        return leave_out(LeftOutBecause::site_without_place, 0, 0);
+    }
+    if (job.deadline < from_) return leave_out(LeftOutBecause::window_over, 0, 0);
+    std::optional<int> needed;
+    int longest = 0;
+    bool anybody = false;
+    bool certified = false;
+    for (int i = task.first_slot; i < task.end_slot; ++i) {
+        const Slot& day = slot(i);
+        if (day.minutes == 0) continue;
+        anybody = true;
+        if (task.needs_certified && !crews.crews[static_cast<std::size_t>(day.crew)].certified) {
+            continue;
+        }
+        certified = true;
+        const int minutes = alone(task, day.crew);
+        if (minutes <= day.minutes) {
+            tasks_.push_back(task);
+            return;
+        }
+        if (!needed || minutes - day.minutes < *needed - longest) {
+            needed = minutes;
+            longest = day.minutes;
+        }
+    }
+    if (!anybody) return leave_out(LeftOutBecause::no_crew_day, 0, 0);
+    if (!certified) return leave_out(LeftOutBecause::no_certified_crew, 0, 0);
+    leave_out(LeftOutBecause::longer_than_any_day, needed.value_or(0), longest);
+}
+
+void Problem::add_accounts(const WorkDue& work) {
+    std::map<std::tuple<std::string, std::string, int>, std::size_t> indices;
+    for (const AcreRoom& room : work.rooms) {
+        indices[{room.site, room.active_ingredient, room.year}] = account_limits_.size();
+        account_limits_.push_back(room.left.ticks());
+    }
+    accounts_.resize(tasks_.size());
+    for (std::size_t i = 0; i < tasks_.size(); ++i) {
+        const Job& job = work.jobs[tasks_[i].job];
+        if (job.active_ingredient.empty()) continue;
+        for (int year = static_cast<int>(job.release.year());
+             year <= static_cast<int>(job.deadline.year()); ++year) {
+            const auto found =
+                indices.find({work.sites[job.site].name, job.active_ingredient, year});
+            if (found != indices.end()) accounts_[i][year] = found->second;
+        }
+    }
+}
+
+int Problem::leg(int from, int to) const {
+    const std::size_t a = static_cast<std::size_t>(from);
+    const std::size_t b = static_cast<std::size_t>(to);
+    if (!legs_.empty()) return legs_[a * places_.size() + b];
+    if (!places_[a] || !places_[b]) return 0;
+    return travel_minutes(*places_[a], *places_[b], settings_);
+}
+
+bool Problem::can(const Task& task, const Slot& slot, int slot_index) const {
+    return slot_index >= task.first_slot && slot_index < task.end_slot &&
+           (!task.needs_certified || slot.certified) && alone(task, slot.crew) <= slot.minutes;
+}
+
+int Problem::alone(const Task& task, int crew) const {
+    return 2 * leg(start(crew), task.site) + setup_ + task.minutes;
+}
+
+std::optional<std::size_t> Problem::account(int task, int year) const {
+    const auto& by_year = accounts_[static_cast<std::size_t>(task)];
+    const auto found = by_year.find(year);
+    if (found == by_year.end()) return std::nullopt;
+    return found->second;
+}
+
+std::int64_t Problem::placing_cost(const Task& task, int slot_index) const {
+    const bool moved = task.before != not_planned && task.before != slot_index;
+    return (static_cast<std::int64_t>(moved ? 1 : 0) << moved_shift) + minutes_cost(task.minutes) +
+           slot(slot_index).offset;
+}
+
+std::int64_t Problem::minutes_cost(int minutes) {
+    return static_cast<std::int64_t>(minutes) << minutes_shift;
+}
+
+int Problem::minutes_of(std::int64_t cost) {
+    return static_cast<int>((cost >> minutes_shift) &
+                            ((std::int64_t{1} << (moved_shift - minutes_shift)) - 1));
+}
+
+}  // namespace ashtriage::plan

@@ -1,0 +1,221 @@
+// What holds for every plan, new or changed after a lost day, over thousands of random cases.
+#include <gmock/gmock.h>
+
+#include "crew_random.hpp"
+#include "plan/crew_problem.hpp"
+#include "plan/replan.hpp"
+
+namespace ashtriage::plan {
+namespace {
+
+using test::between;
+using test::Case;
+using test::faults;
+using test::random_case;
+using testing::IsEmpty;
+
+CrewSchedule schedule_of(const Case& each) {
+    return crew_schedule(each.work, each.crews, each.options);
+}
+
+TEST(CrewProperties, HoldForLittleWork) {
+    std::mt19937 random(3);
+    for (int round = 0; round < 3000; ++round) {
+        const Case each = random_case(random, {4, between(random, 1, 9), 2, 4});
+        ASSERT_THAT(faults(each, schedule_of(each)), IsEmpty()) << "round " << round;
+    }
+}
+
+TEST(CrewProperties, HoldForMoreWorkThanIsGoneThrough) {
+    std::mt19937 random(4);
+    int left_out = 0;
+    for (int round = 0; round < 60; ++round) {
+        const Case each = random_case(random, {8, between(random, 14, 40), 3, 8});
+        const CrewSchedule schedule = schedule_of(each);
+        ASSERT_THAT(faults(each, schedule), IsEmpty()) << "round " << round;
+        left_out += schedule.standing == Standing::some_left_out ? 1 : 0;
+    }
+    EXPECT_GT(left_out, 10);
+}
+
+// The same trees in another order, and another run, give the same plan.
+TEST(CrewProperties, DoNotDependOnTheOrderOfTheTrees) {
+    std::mt19937 random(5);
+    for (int round = 0; round < 20; ++round) {
+        const Case each = random_case(random, {6, round % 2 == 0 ? 8 : 25, 3, 6});
+        std::vector<DueTree> trees;
+        for (const Job& job : each.work.jobs) {
+            const WorkSite& site = each.work.sites[job.site];
+            trees.push_back({site.name, site.place, job.tree, job.method, std::nullopt, job.release,
+                             job.deadline, job.priority, job.needs_certified, job.active_ingredient,
+                             job.active});
+        }
+        const auto days_of = [&](const std::vector<DueTree>& order) {
+            const WorkDue work = work_due(order, each.work.rooms, each.crews.settings);
+            std::vector<std::string> planned;
+            for (const PlannedDay& day : crew_schedule(work, each.crews, each.options).days) {
+                for (const Visit& visit : day.visits) {
+                    for (const std::size_t job : visit.jobs) {
+                        planned.push_back(measure::text(day.day) + std::to_string(day.crew) +
+                                          work.jobs[job].tree);
+                    }
+                }
+            }
+            return planned;
+        };
+        const auto planned = days_of(trees);
+        std::shuffle(trees.begin(), trees.end(), random);
+        EXPECT_EQ(days_of(trees), planned) << "round " << round;
+    }
+}
+
+// The search for much work is held against the one that goes through all of it.
+TEST(CrewProperties, KeepTheSearchForMuchWorkNearTheBestPlan) {
+    std::mt19937 random(6);
+    int as_good = 0;
+    constexpr int rounds = 150;
+    for (int round = 0; round < rounds; ++round) {
+        const Case each = random_case(random, {4, between(random, 4, 9), 2, 4});
+        const Problem problem(each.work, each.crews,
+                              crew_days(each.crews, each.options.from, Reserve::kept),
+                              each.options);
+        const CrewSchedule best = schedule_of(problem, each.crews, best_assignment(problem));
+        const CrewSchedule good = schedule_of(problem, each.crews, good_assignment(problem));
+        const test::Value best_value = test::value_of(each, best);
+        const test::Value good_value = test::value_of(each, good);
+        ASSERT_FALSE(good_value.better_than(best_value)) << "round " << round;
+        as_good += best_value.better_than(good_value) ? 0 : 1;
+    }
+    RecordProperty("as_good_as_the_best", as_good);
+    EXPECT_GE(as_good, rounds * 9 / 10);
+}
+
+std::optional<CrewOnDay> place_of(const CrewSchedule& schedule, std::size_t job) {
+    for (const PlannedDay& day : schedule.days) {
+        for (const Visit& visit : day.visits) {
+            if (std::ranges::find(visit.jobs, job) != visit.jobs.end()) {
+                return CrewOnDay{day.crew, day.day};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+// Every way to do what was planned and is open after the lost day, for the fewest trees that move.
+class EveryChange {
+ public:
+    EveryChange(const Case& each, const CrewSchedule& before, const LostDay& lost)
+        : case_(each), before_(before), lost_(lost) {
+        for (const CrewDay& day :
+             crew_days(each.crews, measure::add_days(lost.day, 1), Reserve::used)) {
+            if (day.day >= each.options.from) days_.push_back(day);
+        }
+        jobs_of_.resize(days_.size());
+    }
+
+    // Left out by priority, then moved.
+    std::pair<std::vector<int>, int> best() {
+        look(0, 0, {0, 0, 0});
+        return *best_;
+    }
+
+ private:
+    void look(std::size_t job, int moved, std::vector<int> left_out) {
+        if (job == case_.work.jobs.size()) return judge(moved, left_out);
+        const auto place = place_of(before_, job);
+        const bool kept = place && place->day <= lost_.day && !lost_.takes(place->crew, place->day);
+        if (kept || !place) return look(job + 1, moved, left_out);
+        const bool has_place = place && !lost_.takes(place->crew, place->day);
+        for (std::size_t day = 0; day < days_.size(); ++day) {
+            if (!test::allowed(case_, case_.work.jobs[job], days_[day])) continue;
+            const bool stays =
+                has_place && place->crew == days_[day].crew && place->day == days_[day].day;
+            jobs_of_[day].push_back(job);
+            look(job + 1, moved + (has_place && !stays ? 1 : 0), left_out);
+            jobs_of_[day].pop_back();
+        }
+        ++left_out[static_cast<std::size_t>(case_.work.jobs[job].priority) - 1];
+        look(job + 1, moved, left_out);
+    }
+
+    void judge(int moved, const std::vector<int>& left_out) {
+        std::vector<bool> done(case_.work.jobs.size(), true);
+        for (std::size_t job = 0; job < done.size(); ++job) {
+            const auto place = place_of(before_, job);
+            done[job] = place && place->day <= lost_.day && !lost_.takes(place->crew, place->day);
+        }
+        for (std::size_t day = 0; day < days_.size(); ++day) {
+            for (const std::size_t job : jobs_of_[day]) done[job] = true;
+            if (test::day_minutes(case_, days_[day].crew, jobs_of_[day]) > days_[day].minutes) {
+                return;
+            }
+        }
+        if (!test::accounts_kept(case_, done)) return;
+        const std::pair<std::vector<int>, int> value{left_out, moved};
+        if (!best_ || value < *best_) best_ = value;
+    }
+
+    const Case& case_;
+    const CrewSchedule& before_;
+    LostDay lost_;
+    std::vector<CrewDay> days_;
+    std::vector<std::vector<std::size_t>> jobs_of_;
+    std::optional<std::pair<std::vector<int>, int>> best_;
+};
+
+TEST(CrewProperties, MoveAsFewTreesAsCanBeAfterALostDay) {
+    std::mt19937 random(7);
+    int moves = 0;
+    int beyond_the_lost_day = 0;
+    for (int round = 0; round < 3000; ++round) {
+        const Case each = random_case(random, {3, between(random, 2, 6), 2, 3});
+        const CrewSchedule before = schedule_of(each);
+        if (before.days.empty()) continue;
+        LostDay lost{before.days.front().day, std::nullopt};
+        if (random() % 2 == 0) lost.crew = before.days.front().crew;
+        const Replanned after = replan(before, each.work, each.crews, each.options, lost);
+
+        // The days before the lost one keep their reserve, the others may use it.
+        ASSERT_THAT(faults(each, after.schedule, Reserve::used), IsEmpty()) << "round " << round;
+        std::vector<int> left_out(3, 0);
+        for (const LeftOut& left : after.lost_place) {
+            ++left_out[static_cast<std::size_t>(each.work.jobs[left.job].priority) - 1];
+        }
+        int moved = 0;
+        for (const Move& move : after.moved) {
+            EXPECT_EQ(move.from, place_of(before, move.job));
+            EXPECT_EQ(move.to, place_of(after.schedule, move.job));
+            moved += move.from && !lost.takes(move.from->crew, move.from->day) ? 1 : 0;
+        }
+        const auto best = EveryChange(each, before, lost).best();
+        ASSERT_EQ(left_out, best.first) << "round " << round;
+        ASSERT_EQ(moved, best.second) << "round " << round;
+        moves += after.moved.empty() ? 0 : 1;
+        beyond_the_lost_day += moved;
+
+        for (const LeftOut& left : after.lost_place) {
+            EXPECT_TRUE(place_of(before, left.job));
+            EXPECT_FALSE(place_of(after.schedule, left.job));
+        }
+    }
+    EXPECT_GT(moves, 100);
+    EXPECT_GT(beyond_the_lost_day, 10);
+}
+
+TEST(CrewProperties, HoldAfterSeveralLostDaysOfMuchWork) {
+    std::mt19937 random(8);
+    for (int round = 0; round < 12; ++round) {
+        const Case each = random_case(random, {8, 30, 3, 10});
+        CrewSchedule schedule = schedule_of(each);
+        for (int lost = 0; lost < 3 && schedule.days.size() > 4; ++lost) {
+            const LostDay day{schedule.days[static_cast<std::size_t>(lost) * 2].day, std::nullopt};
+            schedule = replan(schedule, each.work, each.crews, each.options, day).schedule;
+            ASSERT_THAT(faults(each, schedule, Reserve::used), IsEmpty()) << "round " << round;
+            EXPECT_TRUE(std::ranges::none_of(
+                schedule.days, [&](const PlannedDay& planned) { return planned.day == day.day; }));
+        }
+    }
+}
+
+}  // namespace
+}  // namespace ashtriage::plan
