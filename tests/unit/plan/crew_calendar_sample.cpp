@@ -1,0 +1,80 @@
+// Prints a calendar file of invented work, for readers that are not ours: the plan, the plan of a
+// later day, or the plan after a lost day.
+#include <cstdio>
+#include <string>
+
+#include "measure/units.hpp"
+#include "plan/replan.hpp"
+#include "present/calendar_file.hpp"
+
+namespace ashtriage {
+namespace {
+
+using measure::parse_date;
+
+plan::Crews one_crew() {
+    plan::Crews crews;
+    crews.settings.minutes_per_tree["trunk_injection_emamectin"] = {{std::nullopt, 60}};
+    crews.settings.minutes_per_tree["soil_drench_imidacloprid"] = {{std::nullopt, 30}};
+    crews.settings.setup_minutes_per_site = 20;
+    crews.settings.travel_speed = measure::Speed::of("30", measure::units::mile_per_hour);
+    plan::Crew crew;
+    crew.name = "North; crew, \"one\"";
+    crew.start = {41.8, -88.0, {}};
+    crew.starts_at.minutes = 450;
+    crew.minutes_per_day = 240;
+    crew.certified = true;
+    crew.first_day = parse_date("2026-05-18");
+    crew.last_day = parse_date("2026-05-22");
+    crews.crews.push_back(crew);
+    return crews;
+}
+
+// Names with everything that has to be escaped, folded or kept whole.
+plan::WorkDue awkward_work(const plan::Crews& crews) {
+    const std::string long_name =
+        "Aesculus Cottages, Flöhe & Söhne; the long drive behind the water tower\\mill, "
+        "Übergrößenträgerstraße № 7 — ヤチダモ並木";
+    std::vector<plan::DueTree> trees;
+    for (const std::string& site :
+         {long_name, std::string("Elm Court"), std::string("Elm-Court")}) {
+        for (const std::string label : {"A-1", "A,1", "B;2\\m"}) {
+            plan::DueTree tree;
+            tree.site = site;
+            tree.place = season::Location{41.82, -88.05, {}};
+            tree.tree = label;
+            tree.method = label == "A,1" ? "soil_drench_imidacloprid" : "trunk_injection_emamectin";
+            tree.release = parse_date("2026-05-18");
+            tree.deadline = parse_date(label == "A-1" ? "2026-05-18" : "2026-05-22");
+            tree.priority = label == "A,1" ? 2 : 1;
+            trees.push_back(tree);
+        }
+    }
+    return work_due(trees, {}, crews.settings);
+}
+
+int run(const std::string& which) {
+    const plan::Crews crews = one_crew();
+    const plan::WorkDue work = awkward_work(crews);
+    const plan::ScheduleOptions options{parse_date("2026-05-01"), plan::WithoutPlace::leave_out};
+    const plan::CrewSchedule schedule = crew_schedule(work, crews, options);
+    present::CalendarOptions dates{parse_date("2026-05-01"), parse_date("2026-05-01"), nullptr};
+    std::string text;
+    if (which == "replanned") {
+        dates = {parse_date("2026-05-19"), parse_date("2026-05-19"), &schedule};
+        const plan::LostDay lost{parse_date("2026-05-19"), std::nullopt};
+        text = calendar_text(replan(schedule, work, crews, options, lost).schedule, work, crews,
+                             dates);
+    } else {
+        if (which == "later") dates = {parse_date("2026-05-02"), parse_date("2026-05-02"), nullptr};
+        text = calendar_text(schedule, work, crews, dates);
+    }
+    return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() ? 0 : 1;
+}
+
+}  // namespace
+}  // namespace ashtriage
+
+int main(int count, char** words) {
+    return ashtriage::run(count > 1 ? words[1] : "plan");
+}
