@@ -1,4 +1,4 @@
-// season: the window of each method at a place.
+// season: the window of each method at a place; heat, below it, has a file of its own.
 #include <iostream>
 #include <memory>
 
@@ -13,6 +13,7 @@
 #include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
 #include "present/treatment_words.hpp"
+#include "season_heat.hpp"
 #include "triage/sheet_entries.hpp"
 
 namespace ashtriage::cli {
@@ -138,7 +139,9 @@ void add_season_command(CLI::App& app, Selection& selection) {
     command->add_option("--latitude", asked->latitude, "Decimal degrees, north positive");
     command->add_option("--longitude", asked->longitude, "Decimal degrees, west negative");
     command->add_option("--elevation", asked->elevation, "Above sea level, e.g. \"700 ft\"");
-    command->callback([&selection, asked] {
+    add_season_heat(*command, selection);
+    command->callback([&selection, asked, command] {
+        if (!command->get_subcommands().empty()) return;  // that one has been selected
         selection.action = [asked](const Options& options) { return run(options, *asked); };
     });
 }

@@ -7,8 +7,8 @@ cd "$(dirname "$0")/.."
 
 source cli/packages.sh
 test_packages="libgtest-dev libgmock-dev libbenchmark-dev libcsv-dev coinor-libcbc-dev \
-clang-format clang-tidy cppcheck git python3 python3-pexpect python3-icalendar python3-vobject chromium \
-clang libclang-rt-14-dev"
+clang-format clang-tidy cppcheck git python3 python3-pexpect python3-icalendar python3-vobject python3-scipy \
+chromium clang libclang-rt-14-dev"
 # Debian's npm does not go together with other builds of node, which may be there already.
 command -v npm >/dev/null || test_packages+=" nodejs npm"
 # shellcheck disable=SC2086  # the lists are meant to be split

@@ -6,8 +6,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "measure/input_error.hpp"
-
 namespace ashtriage::weather {
 
 using measure::add_days;
@@ -177,11 +175,7 @@ std::optional<Stop> stop_at(const WeatherSeries& series, const Date& first, cons
 }  // namespace
 
 HeatTotals add_up(const WeatherSeries& series, const HeatRule& rule, const Date& first) {
-    check(rule);
-    if (std::chrono::month_day(first.month(), first.day()) != rule.start) {
-        throw measure::InputError(
-            fmt::format("{} is not a day on which this season starts", measure::text(first)));
-    }
+    check_start(rule, first);
     HeatTotals totals{rule, series.station, first, {}, {}, 0};
     const Date last = last_known(series, first);
     double total = 0.0;

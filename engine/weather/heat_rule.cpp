@@ -102,6 +102,13 @@ void check(const HeatRule& rule) {
     }
 }
 
+void check_start(const HeatRule& rule, const Date& first) {
+    check(rule);
+    if (std::chrono::month_day(first.month(), first.day()) == rule.start) return;
+    throw InputError(
+        fmt::format("{} is not a day on which this season starts", measure::text(first)));
+}
+
 std::string_view name(HeatMethod method) {
     switch (method) {
         case HeatMethod::simple_average:

@@ -48,6 +48,8 @@ struct HeatRule {
 // Throws InputError for an upper threshold without a cutoff or a cutoff without one, one at or
 // below the base, a cutoff that the method does not define, or a start that not every year has.
 void check(const HeatRule& rule);
+// The same, and for a first day of a season that is not the start of the rule.
+void check_start(const HeatRule& rule, const measure::Date& first);
 
 // The names that are typed: "single-sine", "clamp-both", "horizontal". The parsing throws
 // InputError with the nearest name.

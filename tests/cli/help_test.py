@@ -4,7 +4,8 @@ import program
 from program import DONE, USAGE
 
 COMMANDS = [
-    ["walk"], ["triage"], ["explain"], ["flags"], ["methods"], ["dose"], ["season"], ["schedule"],
+    ["walk"], ["triage"], ["explain"], ["flags"], ["methods"], ["dose"], ["season"],
+    ["season", "heat"], ["schedule"],
     ["report"],
     ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "show"],
     ["rules", "check"], ["rules", "copy"], ["rules", "diff"], ["rules", "presets"],

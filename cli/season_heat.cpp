@@ -1,0 +1,315 @@
+// season heat: degree days from a file of daily weather.
+#include "season_heat.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iostream>
+#include <memory>
+#include <utility>
+
+#include "files.hpp"
+#include "measure/number.hpp"
+#include "measure/parse.hpp"
+#include "measure/units.hpp"
+#include "packs/words.hpp"
+#include "present/heat_listing.hpp"
+#include "season/read_seasons.hpp"
+#include "weather/normals.hpp"
+#include "weather/read_weather.hpp"
+
+namespace ashtriage::cli {
+
+namespace {
+
+using measure::Date;
+using measure::InputError;
+
+// Daily files of one station, a century of them included, are far smaller.
+constexpr std::size_t most_bytes = std::size_t{64} << 20U;
+
+struct HeatOptions {
+    std::string weather;
+    std::string normals;
+    std::vector<std::string> past;
+    std::string columns;
+    std::string temperature_unit;
+    std::string station;
+    bool unit_checked = false;
+    std::string to;
+    std::string total;
+    std::string method{weather::name(weather::HeatMethod::single_sine)};
+    std::string base = "50F";
+    std::string upper;
+    std::string cutoff;
+    std::string from = "1 January";
+    int fill = 0;
+};
+
+// Degree days come in the unit in which the base is written.
+weather::DegreeUnit unit_of(const std::string& temperature) {
+    const std::size_t letter = temperature.find_first_not_of("-.0123456789 ");
+    const auto* unit = letter == std::string::npos
+                           ? nullptr
+                           : measure::find_unit<measure::TemperatureDimension>(
+                                 packs::trimmed(std::string_view(temperature).substr(letter)));
+    return unit == &measure::units::celsius ? weather::DegreeUnit::celsius
+                                            : weather::DegreeUnit::fahrenheit;
+}
+
+// Whether the start is a date with its year, so that it also says which season is meant.
+std::optional<Date> dated_start(const std::string& from) {
+    if (from.empty() || from.find('-') == std::string::npos) return std::nullopt;
+    return value_of("--from", [&] { return measure::parse_date(from); });
+}
+
+weather::HeatRule rule_of(const HeatOptions& asked) {
+    weather::HeatRule rule;
+    rule.method = value_of("--method", [&] { return weather::parse_heat_method(asked.method); });
+    rule.base = value_of("--base", [&] { return measure::parse_temperature(asked.base); });
+    rule.unit = unit_of(asked.base);
+    if (!asked.upper.empty()) {
+        rule.upper = value_of("--upper", [&] { return measure::parse_temperature(asked.upper); });
+        rule.cutoff = weather::Cutoff::horizontal;
+    }
+    if (!asked.cutoff.empty()) {
+        rule.cutoff = value_of("--cutoff", [&] { return weather::parse_cutoff(asked.cutoff); });
+    }
+    if (const auto first = dated_start(asked.from)) {
+        rule.start = {first->month(), first->day()};
+    } else {
+        rule.start = value_of("--from", [&] { return season::parse_day_of_year(asked.from); });
+    }
+    weather::check(rule);
+    return rule;
+}
+
+// What is said about the files, and the weather up to the date to answer for.
+class WeatherFiles {
+ public:
+    WeatherFiles(const Options& options, const HeatOptions& asked)
+        : options_(options), asked_(asked) {}
+
+    weather::WeatherSeries read(const std::string& name) {
+        const std::string text = read_file(name, most_bytes);
+        weather::WeatherFile file =
+            weather::read_weather(text, name,
+                                  {today(), asked_.columns, asked_.temperature_unit, asked_.station,
+                                   asked_.unit_checked});
+        note(name, file.findings);
+        if (!options_.as_of.empty()) {
+            std::erase_if(file.series.days, [&](const weather::WeatherDay& day) {
+                return day.date > options_.date();
+            });
+        }
+        return asked_.fill > 0 ? weather::fill_short_gaps(file.series, asked_.fill)
+                               : std::move(file.series);
+    }
+
+    std::vector<std::string> notes() const { return notes_; }
+
+ private:
+    void note(const std::string& name, const std::vector<weather::WeatherFinding>& findings) {
+        constexpr std::size_t most_told = 5;
+        for (std::size_t i = 0; i < std::min(most_told, findings.size()); ++i) {
+            const weather::WeatherFinding& finding = findings[i];
+            notes_.push_back(finding.line == 0
+                                 ? fmt::format("{}: {}", name, finding.text)
+                                 : fmt::format("{}:{}: {}.", name, finding.line, finding.text));
+        }
+        if (findings.size() > most_told) {
+            notes_.push_back(
+                fmt::format("{}: {} more of the like.", name, findings.size() - most_told));
+        }
+    }
+
+    const Options& options_;
+    const HeatOptions& asked_;
+    std::vector<std::string> notes_;
+};
+
+std::optional<Date> last_day(const weather::WeatherSeries& series) {
+    const auto last = std::find_if(series.days.rbegin(), series.days.rend(),
+                                   [](const auto& day) { return day.has_temperatures(); });
+    if (last == series.days.rend()) return std::nullopt;
+    return last->date;
+}
+
+Date first_of_season(const HeatOptions& asked, const weather::HeatRule& rule,
+                     const std::optional<Date>& to, const std::optional<Date>& last_known) {
+    if (const auto first = dated_start(asked.from)) {
+        if (to && (*to < *first || *to > weather::season_end(*first))) {
+            throw InputError(fmt::format("{} does not lie in the season from {}",
+                                         measure::text(*to), measure::text(*first)),
+                             "--to");
+        }
+        return *first;
+    }
+    const auto within = to ? to : last_known;
+    if (!within) {
+        throw InputError("no day with both temperatures is known up to the date to answer for",
+                         "--weather");
+    }
+    return weather::season_start(rule.start, *within);
+}
+
+void add_past(std::vector<weather::HeatTotals>& past, const std::string& station,
+              const weather::WeatherSeries& series, const weather::HeatRule& rule, Date first) {
+    if (!station.empty() && !series.station.empty() && station != series.station) {
+        throw InputError(
+            fmt::format("past years of '{}' say nothing of '{}'", series.station, station),
+            "--past", "give files of the same station");
+    }
+    for (weather::HeatTotals& season : weather::complete_seasons(series, rule, first)) {
+        const bool known = std::any_of(past.begin(), past.end(), [&](const auto& other) {
+            return other.first == season.first;
+        });
+        if (!known) past.push_back(std::move(season));
+    }
+}
+
+// What is not known is projected where there are past seasons enough.
+void project(present::HeatReport& report, const std::vector<weather::HeatTotals>& past) {
+    const weather::HeatTotals& totals = report.totals;
+    report.past_seasons = past.size();
+    if (totals.stopped || totals.complete()) return;
+    if (report.of && !totals.date_of(*report.of) && past.size() >= weather::fewest_past_seasons) {
+        report.date_projection = weather::project_date(totals, *report.of, past);
+    }
+    if (report.to && !totals.total_on(*report.to)) {
+        report.total_projection = weather::project_total(totals, *report.to, past);
+    }
+}
+
+ExitCode print(const Options& options, const present::HeatReport& report) {
+    switch (options.output_format()) {
+        case Format::text:
+            std::cout << present::heat_text(report);
+            break;
+        case Format::csv:
+            std::cout << present::heat_csv(report);
+            break;
+        case Format::json:
+            std::cout << present::heat_json(report);
+            break;
+    }
+    // A gap before the answer leaves the question open.
+    const bool known = report.of   ? report.totals.date_of(*report.of).has_value()
+                       : report.to ? report.totals.total_on(*report.to).has_value()
+                                   : !report.totals.stopped;
+    return report.totals.stopped && !known ? ExitCode::bad_input : ExitCode::done;
+}
+
+present::HeatReport from_normals(const Options& options, const HeatOptions& asked,
+                                 const weather::HeatRule& rule, present::HeatReport report) {
+    const auto normals =
+        weather::read_normals(read_file(asked.normals, most_bytes), asked.normals, asked.station);
+    const Date first = first_of_season(asked, rule, report.to, options.date());
+    report.totals = weather::expected_totals(normals, rule, first);
+    report.from_normals = true;
+    report.notes.emplace_back(
+        "ESTIMATE from the usual temperatures of each month, not from this year's weather. The "
+        "usual spread from day to day was added, for smooth means count too little heat in spring. "
+        "Early and late years differ from it by weeks.");
+    return report;
+}
+
+present::HeatReport from_weather(const Options& options, const HeatOptions& asked,
+                                 const weather::HeatRule& rule, present::HeatReport report) {
+    WeatherFiles files(options, asked);
+    const weather::WeatherSeries series = files.read(asked.weather);
+    const Date first = first_of_season(asked, rule, report.to, last_day(series));
+    report.totals = weather::add_up(series, rule, first);
+    for (const weather::Gap& gap : weather::gaps(series)) {
+        if (gap.last >= first && gap.first <= weather::season_end(first))
+            report.gaps.push_back(gap);
+    }
+    std::vector<weather::HeatTotals> past = weather::complete_seasons(series, rule, first);
+    for (const std::string& name : asked.past) {
+        add_past(past, series.station, files.read(name), rule, first);
+    }
+    report.notes = files.notes();
+    project(report, past);
+    return report;
+}
+
+ExitCode run(const Options& options, const HeatOptions& asked) {
+    const weather::HeatRule rule = rule_of(asked);
+    present::HeatReport report;
+    if (!asked.to.empty()) {
+        report.to = value_of("--to", [&] { return measure::parse_date(asked.to); });
+    }
+    if (!asked.total.empty()) {
+        report.of = value_of("--total", [&] { return measure::require_number(asked.total); });
+        if (*report.of <= 0.0) {
+            throw InputError(fmt::format("a total of {} is no amount of heat", asked.total),
+                             "--total", "give degree days above zero, such as 450");
+        }
+    }
+    return print(options, asked.normals.empty()
+                              ? from_weather(options, asked, rule, std::move(report))
+                              : from_normals(options, asked, rule, std::move(report)));
+}
+
+}  // namespace
+
+void add_season_heat(CLI::App& season, Selection& selection) {
+    auto asked = std::make_shared<HeatOptions>();
+    CLI::App* command = season.add_subcommand(
+        "heat", "Degree days from a file of daily weather: to a day, or the day of a total");
+    command->fallthrough();
+    CLI::Option* weather = command->add_option(
+        "--weather", asked->weather,
+        "A file of daily minima and maxima: CSV with columns such as date,tmin_f,tmax_f, or a "
+        "public station file");
+    CLI::Option* normals = command->add_option(
+        "--normals", asked->normals,
+        "Instead: the usual temperatures of each month, for an estimate (CSV with "
+        "month,tmin_f,tmax_f,spread_f)");
+    CLI::Option* past =
+        command->add_option("--past", asked->past, "A file of past years; may be said again");
+    CLI::Option* to = command->add_option("--to", asked->to, "The total at the end of this day")
+                          ->type_name("YYYY-MM-DD");
+    CLI::Option* total =
+        command->add_option("--total", asked->total, "The day on which this many are reached");
+    std::vector<std::string> names;
+    for (const weather::HeatMethod method : weather::all_heat_methods()) {
+        names.emplace_back(weather::name(method));
+    }
+    command->add_option("--method", asked->method, packs::joined(names))->capture_default_str();
+    command
+        ->add_option("--base", asked->base,
+                     "The lower threshold; degree days come in its unit, F or C")
+        ->capture_default_str();
+    command->add_option("--upper", asked->upper, "An upper threshold (default: none)");
+    command->add_option("--cutoff", asked->cutoff,
+                        "Above it: horizontal (the default), intermediate or vertical");
+    command
+        ->add_option("--from", asked->from,
+                     "The first day, such as \"1 March\", or a date that names the season")
+        ->capture_default_str();
+    command->add_option("--fill", asked->fill, "Interpolate gaps of up to so many days")
+        ->check(CLI::Range(1, 30));
+    command->add_option("--station", asked->station,
+                        "Of several stations the one to use; or a name for a file without one");
+    command->add_option("--columns", asked->columns,
+                        "What foreign columns hold: \"date=DAY, tmin=LOW:F, tmax=HIGH:F\"");
+    command->add_option("--temperature-unit", asked->temperature_unit,
+                        "Of a public station file with TMIN and TMAX: \"tenths C\", C or F");
+    command->add_flag("--unit-checked", asked->unit_checked,
+                      "The temperatures are in their unit, odd as they look");
+    // Told here and not to CLI11, which would crowd the help with it.
+    const std::vector<std::pair<CLI::Option*, CLI::Option*>> apart{
+        {weather, normals}, {past, normals}, {to, total}};
+    command->callback([&selection, asked, weather, normals, apart] {
+        if (weather->empty() && normals->empty()) throw CLI::RequiredError("--weather");
+        for (const auto& [one, other] : apart) {
+            if (!one->empty() && !other->empty()) {
+                throw CLI::ExcludesError(one->get_name(), other->get_name());
+            }
+        }
+        selection.action = [asked](const Options& options) { return run(options, *asked); };
+    });
+}
+
+}  // namespace ashtriage::cli
