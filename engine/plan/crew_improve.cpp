@@ -18,7 +18,14 @@ using Order = std::function<bool(int, int)>;
 
 class Improver {
  public:
-    explicit Improver(const Problem& problem) : problem_(problem), roster_(problem) {}
+    explicit Improver(const Problem& problem)
+        : problem_(problem),
+          roster_(problem),
+          tasks_of_site_(static_cast<std::size_t>(problem.sites())) {
+        for (int task = 0; task < static_cast<int>(problem.tasks().size()); ++task) {
+            tasks_of_site_[static_cast<std::size_t>(problem.task(task).site)].push_back(task);
+        }
+    }
 
     Assignment find() {
         begin();
@@ -28,7 +35,7 @@ class Improver {
             roster_.remember();
             const Score before = roster_.score();
             take_apart();
-            put_together(pool(), order(static_cast<int>(random(orders))));
+            put_together(pool(), static_cast<int>(random(orders)));
             if (before < roster_.score()) roster_.go_back();
         }
         return roster_.assignment();
@@ -36,9 +43,12 @@ class Improver {
 
  private:
     static constexpr std::size_t orders = 3;
+    static constexpr int by_priority = 1;
 
-    // Small problems are given many rounds, large ones as many as take a few seconds.
-    static std::size_t rounds_for(std::size_t tasks) { return tasks < 500 ? 4'000 : 12'000; }
+    // Small problems are given many rounds for their size, large ones as many as take some seconds.
+    static std::size_t rounds_for(std::size_t tasks) {
+        return std::clamp<std::size_t>(8 * tasks, 4'000, 40'000);
+    }
 
     std::size_t random(std::size_t below) { return random_() % below; }
 
@@ -51,7 +61,7 @@ class Improver {
         }
         for (const int slot : planned) roster_.settle(slot);
         if (!planned.empty()) {
-            put_together(left_out(), order(0));
+            put_together(left_out(), 0);
             return;
         }
         std::vector<int> all = left_out();
@@ -63,8 +73,8 @@ class Improver {
             // Once more, and for good, in the order that was best.
             const int now = which < static_cast<int>(orders) ? which : best_order;
             roster_.remember();
-            put_together(all, order(now));
-            put_together(beyond, order(now));
+            put_together(all, now);
+            put_together(beyond, now);
             if (which == static_cast<int>(orders)) break;
             if (!best || roster_.score() < *best) {
                 best = roster_.score();
@@ -110,7 +120,7 @@ class Improver {
                        std::tie(task(b).end_slot, task(b).rank);
             };
         }
-        if (which == 1) {
+        if (which == by_priority) {
             return [task](int a, int b) {
                 return std::tie(task(a).rank, task(a).end_slot) <
                        std::tie(task(b).rank, task(b).end_slot);
@@ -138,6 +148,10 @@ class Improver {
         std::erase_if(left, [&](int task) {
             return std::ranges::find(taken_out_, task) != taken_out_.end();
         });
+        for (const int task : left) {
+            if (problem_.task(task).site == site_) tasks.push_back(task);
+        }
+        std::erase_if(left, [&](int task) { return problem_.task(task).site == site_; });
         for (std::size_t i = 0; i < most_of_the_left_out && !left.empty(); ++i) {
             const std::size_t which = random(left.size());
             tasks.push_back(left[which]);
@@ -148,19 +162,19 @@ class Improver {
         return tasks;
     }
 
-    // Site by site, in the order of the first task of each: tasks of a site that come together in
-    // the order are put in together.
-    void put_together(std::vector<int> tasks, const Order& before) {
-        std::ranges::stable_sort(tasks, before);
-        const auto alike = [&](int a, int b) {
-            return problem_.task(a).site == problem_.task(b).site && !before(a, b) && !before(b, a);
-        };
+    // Site by site, in the order of the first task of each; what of a site comes together is put in
+    // together: all of it, or in the order of priorities what has the same.
+    void put_together(std::vector<int> tasks, int which) {
+        std::ranges::stable_sort(tasks, order(which));
         std::vector<bool> done(tasks.size(), false);
         for (std::size_t i = 0; i < tasks.size(); ++i) {
             if (done[i]) continue;
+            const Task& first = problem_.task(tasks[i]);
             std::vector<int> together;
-            for (std::size_t k = i; k < tasks.size() && !before(tasks[i], tasks[k]); ++k) {
-                if (done[k] || !alike(tasks[i], tasks[k])) continue;
+            for (std::size_t k = i; k < tasks.size(); ++k) {
+                const Task& other = problem_.task(tasks[k]);
+                if (done[k] || other.site != first.site) continue;
+                if (which == by_priority && other.rank != first.rank) break;
                 done[k] = true;
                 together.push_back(tasks[k]);
             }
@@ -176,6 +190,14 @@ class Improver {
         roster_.remove_stop(slot, site);
     }
 
+    // Every visit to a site, so that it may be done in fewer.
+    void take_out_site(int site) {
+        for (const int task : tasks_of_site_[static_cast<std::size_t>(site)]) {
+            const int slot = roster_.slot_of(task);
+            if (slot != not_planned) take_out(slot, site);
+        }
+    }
+
     void take_apart() {
         taken_out_.clear();
         const int task = static_cast<int>(random(problem_.tasks().size()));
@@ -188,6 +210,9 @@ class Improver {
                 take_out(slot, roster_.day(slot).stops.front().site);
             }
         }
+        site_ = problem_.task(at).site;
+        whole_sites_ = random(2) == 0;
+        if (whole_sites_) take_out_site(site_);
         take_out_near(at, 1 + random(5));
     }
 
@@ -213,13 +238,22 @@ class Improver {
         const std::size_t some = std::min(count, near.size());
         std::partial_sort(near.begin(), near.begin() + static_cast<std::ptrdiff_t>(some),
                           near.end(), nearer);
-        for (std::size_t i = 0; i < some; ++i) take_out(near[i].slot, near[i].site);
+        for (std::size_t i = 0; i < some; ++i) {
+            if (whole_sites_) {
+                take_out_site(near[i].site);
+            } else {
+                take_out(near[i].slot, near[i].site);
+            }
+        }
     }
 
     const Problem& problem_;
     Roster roster_;
     std::mt19937 random_{20'260'525};  // always the same, so that the plan is
     std::vector<int> taken_out_;
+    int site_ = 0;  // about which the plan is taken apart
+    bool whole_sites_ = false;
+    std::vector<std::vector<int>> tasks_of_site_;
 };
 
 }  // namespace

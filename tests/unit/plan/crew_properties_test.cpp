@@ -38,6 +38,29 @@ TEST(CrewProperties, HoldForMoreWorkThanIsGoneThrough) {
     EXPECT_GT(left_out, 10);
 }
 
+// Days with more stops than the shortest way is looked for among all.
+TEST(CrewProperties, HoldForDaysOfManyStops) {
+    std::mt19937 random(9);
+    std::size_t most_stops = 0;
+    for (int round = 0; round < 6; ++round) {
+        Case each = random_case(random, {40, 60, 2, 3});
+        each.crews.settings.setup_minutes_per_site = 2;
+        each.options.without_place = WithoutPlace::plan_without_travel;
+        for (Crew& crew : each.crews.crews) crew.minutes_per_day = 600;
+        for (Job& job : each.work.jobs) job.minutes = between(random, 5, 10);
+        const CrewSchedule schedule = schedule_of(each);
+        std::vector<std::string> found = faults(each, schedule);
+        ASSERT_THAT(found, IsEmpty()) << "round " << round;
+        for (const PlannedDay& day : schedule.days) {
+            most_stops = std::max(most_stops, day.visits.size());
+        }
+        const LostDay lost{schedule.days.front().day, std::nullopt};
+        const Replanned after = replan(schedule, each.work, each.crews, each.options, lost);
+        ASSERT_THAT(faults(each, after.schedule, Reserve::used), IsEmpty()) << "round " << round;
+    }
+    EXPECT_GT(most_stops, 12U);
+}
+
 // The same trees in another order, and another run, give the same plan.
 TEST(CrewProperties, DoNotDependOnTheOrderOfTheTrees) {
     std::mt19937 random(5);

@@ -126,7 +126,7 @@ inline int way(const season::Location& a, const season::Location& b, const CrewS
     return static_cast<int>(std::ceil(km / km_per_hour * 60.0 - 1e-6));
 }
 
-// Of the jobs on a crew's day, by the shortest of all orders of the sites.
+// Of the jobs on a crew's day at least, by the shortest of all orders of the sites.
 inline int day_minutes(const Case& each, std::size_t crew, const std::vector<std::size_t>& jobs) {
     int minutes = 0;
     std::vector<std::size_t> sites;
@@ -139,6 +139,8 @@ inline int day_minutes(const Case& each, std::size_t crew, const std::vector<std
     minutes += settings.setup_minutes_per_site * static_cast<int>(sites.size());
     std::erase_if(sites, [&](std::size_t site) { return !each.work.sites[site].place; });
     std::ranges::sort(sites);
+    // Among more sites not every order can be gone through: then only what is not travel counts.
+    if (sites.size() > 8) return minutes;
     std::optional<int> least;
     do {
         int travel = 0;
