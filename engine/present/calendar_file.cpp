@@ -9,13 +9,11 @@
 #include <set>
 #include <string_view>
 
+#include "present/crew_schedule_text.hpp"
+
 namespace ashtriage::present {
 
 namespace {
-
-constexpr std::string_view label_comes_first =
-    "The label in force, the leaves on the tree and the weather of the day come before any date "
-    "here.";
 
 // Letters, digits, '.' and '_' stay; every other byte is written as = and two digits, so that no
 // two names come to the same. (Some readers take % and two digits for an escaped character.)
@@ -30,11 +28,6 @@ std::string encoded(std::string_view name) {
             text += fmt::format("={:02X}", static_cast<unsigned char>(c));
         }
     }
-    return text;
-}
-
-std::string method_words(std::string text) {
-    std::ranges::replace(text, '_', ' ');
     return text;
 }
 
@@ -201,7 +194,7 @@ class CalendarWriter {
             fmt::format("{}: {} {} ({})", site.name, visit.jobs.size(),
                         visit.jobs.size() == 1 ? "tree" : "trees", crew.name),
             fmt::format(
-                "{}Crew: {}\n{}{}", trees, crew.name, label_comes_first,
+                "{}Crew: {}\n{}{}", trees, crew.name, label_comes_first(),
                 crews_.settings.example ? "\nThe minutes are example figures, nobody's own." : ""));
         add_place(event, site);
         add(event, icalproperty_new_status(status));
@@ -230,7 +223,7 @@ class CalendarWriter {
                  fmt::format("{} Window: {} to {}, both included.\n{}",
                              visit.empty() ? "Not planned." : "Planned.",
                              measure::long_text(job.release), measure::long_text(job.deadline),
-                             label_comes_first));
+                             label_comes_first()));
         add_place(to_do, site);
         add(to_do, icalproperty_new_priority(std::clamp(job.priority, 1, 9)));
         add(to_do, icalproperty_new_status(ICAL_STATUS_NEEDSACTION));

@@ -1,0 +1,221 @@
+#include "present/crew_schedule_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "present/text_layout.hpp"
+
+namespace ashtriage::present {
+
+using plan::LeftOutBecause;
+
+namespace {
+
+std::string tree_words(const plan::WorkDue& work, std::size_t job) {
+    return fmt::format("tree {} at {}", work.jobs[job].tree, work.sites[work.jobs[job].site].name);
+}
+
+std::string clock(int minutes) {
+    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string duration(int minutes) {
+    return fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
+}
+
+std::string one_day(const plan::PlannedDay& day, const plan::WorkDue& work,
+                    const plan::Crews& crews) {
+    const plan::Crew& crew = crews.crews[day.crew];
+    std::string text = paragraph(fmt::format("{}, {}", crew.name, measure::long_text(day.day)));
+    TextTable table({"from", "to", "drive", "site", "trees"});
+    for (const plan::Visit& visit : day.visits) {
+        std::map<std::string, std::string> by_method;
+        for (const std::size_t job : visit.jobs) {
+            std::string& labels = by_method[work.jobs[job].method];
+            labels += (labels.empty() ? "" : ", ") + work.jobs[job].tree;
+        }
+        std::string trees;
+        for (const auto& [method, labels] : by_method) {
+            trees +=
+                fmt::format("{}{}: {}", trees.empty() ? "" : "; ", method_words(method), labels);
+        }
+        table.add({clock(visit.arrives), clock(visit.leaves), fmt::format("{} min", visit.travel),
+                   work.sites[visit.site].name, trees});
+    }
+    text += table.text();
+    return text + paragraph(fmt::format("Back at {}. {} of {} planned.",
+                                        clock(crew.starts_at.minutes + day.minutes),
+                                        duration(day.minutes), duration(day.may_use)));
+}
+
+std::string place_words(const plan::CrewOnDay& place, const plan::Crews& crews) {
+    return fmt::format("{}, {}", measure::long_text(place.day), crews.crews[place.crew].name);
+}
+
+}  // namespace
+
+std::string_view label_comes_first() {
+    return "The label in force, the leaves on the tree and the weather of the day come before any "
+           "date here.";
+}
+
+std::string method_words(std::string method) {
+    std::ranges::replace(method, '_', ' ');
+    return method;
+}
+
+std::string day_sheets(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
+                       const plan::Crews& crews, std::optional<std::size_t> crew) {
+    std::string text;
+    for (std::size_t which = 0; which < crews.crews.size(); ++which) {
+        if (crew && *crew != which) continue;
+        for (const plan::PlannedDay& day : schedule.days) {
+            if (day.crew == which) text += one_day(day, work, crews) + "\n";
+        }
+    }
+    if (text.empty()) return "No visit is planned.\n";
+    if (crews.settings.example) {
+        text += paragraph("The minutes and ways are reckoned with example figures, nobody's own.");
+    }
+    return text + paragraph(label_comes_first());
+}
+
+std::string words(const plan::LeftOut& left, const plan::WorkDue& work) {
+    const plan::Job& job = work.jobs[left.job];
+    const std::string window =
+        fmt::format("{} to {}", measure::long_text(job.release), measure::long_text(job.deadline));
+    switch (left.because) {
+        case LeftOutBecause::site_without_place:
+            return "the site has no place on record";
+        case LeftOutBecause::window_over:
+            return fmt::format("its window, {}, is over", window);
+        case LeftOutBecause::no_crew_day:
+            return fmt::format("no crew works within its window, {}", window);
+        case LeftOutBecause::no_certified_crew:
+            return fmt::format("no crew with a certified applicator works within its window, {}",
+                               window);
+        case LeftOutBecause::longer_than_any_day:
+            return fmt::format(
+                "with the way there and back and setting up it takes {}; the day that "
+                "comes nearest to holding it has {}",
+                duration(left.minutes_needed), duration(left.minutes_available));
+        case LeftOutBecause::acre_account:
+            return fmt::format("the site may take no more {} this year with what else is planned",
+                               job.active_ingredient);
+        case LeftOutBecause::no_room:
+            return fmt::format("no day within its window, {}, has room: at most {} are left on one",
+                               window, duration(left.minutes_available));
+    }
+    return {};
+}
+
+std::string words(const plan::Shortfall& shortfall) {
+    return fmt::format(
+        "From {} to {} the trees {}that are due only then take at least {} of work, set-up and "
+        "travel; {} have {}. Any plan leaves out at least {} of these {} trees.",
+        measure::long_text(shortfall.from), measure::long_text(shortfall.to),
+        shortfall.certified ? "for certified applicators " : "", duration(shortfall.needed),
+        shortfall.certified ? "the crews with one" : "all crews together",
+        duration(shortfall.available), shortfall.at_least_left_out, shortfall.jobs.size());
+}
+
+std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDue& work) {
+    std::string text;
+    for (const plan::LeftOut& left : schedule.left_out) {
+        text += paragraph(
+            fmt::format("{} (priority {}, {}): {}{}", tree_words(work, left.job),
+                        work.jobs[left.job].priority, method_words(work.jobs[left.job].method),
+                        words(left, work),
+                        left.shortfall ? fmt::format(" (proof {})", *left.shortfall + 1) : ""),
+            "  - ");
+    }
+    if (text.empty()) return text;
+    text = fmt::format("Left out: {}\n", schedule.left_out.size()) + text;
+    for (std::size_t i = 0; i < schedule.shortfalls.size(); ++i) {
+        text += paragraph(words(schedule.shortfalls[i]), fmt::format("Proof {}: ", i + 1));
+    }
+    return text;
+}
+
+std::string standing_words(const plan::CrewSchedule& schedule) {
+    switch (schedule.standing) {
+        case plan::Standing::best:
+            return "No plan leaves out less or takes fewer minutes: all were gone through.";
+        case plan::Standing::all_planned:
+            return "Every tree that can be planned is planned. Another plan might take fewer "
+                   "minutes.";
+        case plan::Standing::some_left_out:
+            return "Some trees found no room. Another plan might leave out fewer than this one, "
+                   "except where a proof says otherwise.";
+    }
+    return {};
+}
+
+std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crews& crews) {
+    if (schedule.days.empty()) return "No visit is planned.\n";
+    const auto monday = [](const measure::Date& day) {
+        const std::chrono::weekday weekday{std::chrono::sys_days(day)};
+        return measure::add_days(day, 1 - static_cast<int>(weekday.iso_encoding()));
+    };
+    const measure::Date first = monday(schedule.days.front().day);
+    const int weeks = measure::days_between(first, schedule.days.back().day) / 7 + 1;
+    // The names get what the weeks leave of the line.
+    const std::size_t room = page_width - 2 - static_cast<std::size_t>(std::min(weeks, 54));
+    std::string text = fmt::format(
+        "Weeks from Monday {}: 0 to 9 tenths of the planned days full, "
+        "* full\n",
+        measure::text(first));
+    std::size_t widest = 0;
+    for (const plan::Crew& crew : crews.crews) {
+        widest = std::max(widest, std::min(room, width_of(crew.name)));
+    }
+    for (std::size_t which = 0; which < crews.crews.size(); ++which) {
+        std::vector<int> used(static_cast<std::size_t>(weeks), 0);
+        std::vector<int> may_use(static_cast<std::size_t>(weeks), 0);
+        for (const plan::PlannedDay& day : schedule.days) {
+            if (day.crew != which) continue;
+            const auto week = static_cast<std::size_t>(measure::days_between(first, day.day) / 7);
+            used[week] += day.minutes;
+            may_use[week] += day.may_use;
+        }
+        std::string line;
+        for (std::size_t week = 0; week < used.size(); ++week) {
+            if (may_use[week] == 0) {
+                line += '.';
+            } else if (used[week] >= may_use[week]) {
+                line += '*';
+            } else {
+                line += static_cast<char>('0' + used[week] * 10 / may_use[week]);
+            }
+        }
+        std::string name = crews.crews[which].name;
+        if (width_of(name) > room) name = fmt::format("crew {}", which + 1);
+        const std::size_t fill = widest > width_of(name) ? widest - width_of(name) : 0;
+        text += name + std::string(fill, ' ') + "  " + line + "\n";
+    }
+    return text;
+}
+
+std::string moves_text(const plan::Replanned& replanned, const plan::WorkDue& work,
+                       const plan::Crews& crews) {
+    std::string text;
+    for (const plan::Move& move : replanned.moved) {
+        text += paragraph(fmt::format("{}: {}{}", tree_words(work, move.job),
+                                      move.from ? "from " + place_words(*move.from, crews) + " to "
+                                                : "left out before, now ",
+                                      place_words(move.to, crews)),
+                          "  - ");
+    }
+    if (text.empty()) text = "Nothing was moved.\n";
+    if (replanned.lost_place.empty()) return text;
+    text += "No longer planned:\n";
+    for (const plan::LeftOut& left : replanned.lost_place) {
+        text +=
+            paragraph(fmt::format("{}: {}", tree_words(work, left.job), words(left, work)), "  - ");
+    }
+    return text;
+}
+
+}  // namespace ashtriage::present

@@ -1,0 +1,44 @@
+// The plan of the crews as text for a terminal or a sheet of paper, within 80 columns.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "plan/crew_schedule.hpp"
+#include "plan/replan.hpp"
+
+namespace ashtriage::present {
+
+// What stands wherever a date of treatment is shown.
+std::string_view label_comes_first();
+
+// "soil drench imidacloprid".
+std::string method_words(std::string method);
+
+// A sheet for every day of a crew: when to be where, for which trees. One crew or all.
+std::string day_sheets(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
+                       const plan::Crews& crews, std::optional<std::size_t> crew = std::nullopt);
+
+// The trees that are left out with the reasons, and what proves that some must be. Empty when none
+// is.
+std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDue& work);
+
+// What is due in an interval and what the crews can do: why no plan reaches all of it.
+std::string words(const plan::Shortfall& shortfall);
+
+// Why a tree is left out, without the proof.
+std::string words(const plan::LeftOut& left_out, const plan::WorkDue& work);
+
+// "The best plan there is: ...", and what else is known of it.
+std::string standing_words(const plan::CrewSchedule& schedule);
+
+// A line for each crew, a column for each week from Monday on: how full the days that it works are,
+// in tenths, and '.' for a week without work.
+std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crews& crews);
+
+// What was moved from where to where, and what lost its place.
+std::string moves_text(const plan::Replanned& replanned, const plan::WorkDue& work,
+                       const plan::Crews& crews);
+
+}  // namespace ashtriage::present
