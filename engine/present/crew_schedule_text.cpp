@@ -193,7 +193,7 @@ std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crew
         std::string name = crews.crews[which].name;
         if (width_of(name) > room) name = fmt::format("crew {}", which + 1);
         const std::size_t fill = widest > width_of(name) ? widest - width_of(name) : 0;
-        text += name + std::string(fill, ' ') + "  " + line + "\n";
+        text += fmt::format("{}{:{}}  {}\n", name, "", fill, line);
     }
     return text;
 }
