@@ -39,6 +39,9 @@ ExitCode info(const Options& options) {
         {"trees", std::to_string(info.trees)},
         {"walk_arounds", std::to_string(info.walk_arounds)},
         {"recommendations", std::to_string(info.recommendations)},
+        {"applications", std::to_string(info.applications)},
+        {"other_uses", std::to_string(info.other_uses)},
+        {"raised_allowances", std::to_string(info.raised_allowances)},
         {"unfinished_walk_arounds", std::to_string(info.drafts)}};
     if (options.output_format() == Format::json) {
         present::Json json;

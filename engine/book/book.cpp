@@ -5,6 +5,7 @@
 
 #include <system_error>
 
+#include "book/applications.hpp"
 #include "book/clients.hpp"
 #include "book/edition.hpp"
 #include "book/integrity.hpp"
@@ -13,6 +14,7 @@
 #include "book/statement.hpp"
 #include "book/tables.hpp"
 #include "book/trees.hpp"
+#include "book/uses.hpp"
 
 namespace ashtriage::book {
 
@@ -143,6 +145,16 @@ RecommendationId Book::add(const StoredRecommendation& recommendation) {
     return add_recommendation(database_, recommendation);
 }
 
+treat::ApplicationId Book::add(const treat::ApplicationRecord& record) {
+    return add_application(database_, record);
+}
+treat::OtherUseId Book::add(const treat::OtherUse& use) {
+    return add_other_use(database_, use);
+}
+treat::RaisedAllowanceId Book::add(const treat::RaisedAllowance& allowance) {
+    return add_raised_allowance(database_, allowance);
+}
+
 void Book::update(const observe::Client& client, const measure::Date& changed_on) {
     update_client(database_, client, changed_on);
 }
@@ -205,6 +217,25 @@ std::optional<StoredRecommendation> Book::latest_recommendation(observe::TreeId 
     return find_latest_recommendation(database_, tree);
 }
 
+std::vector<RecordedApplication> Book::applications(observe::SiteId site) const {
+    return read_applications(database_, site);
+}
+std::vector<RecordedApplication> Book::applications_of_tree(observe::TreeId tree) const {
+    return read_applications_of_tree(database_, tree);
+}
+std::optional<RecordedApplication> Book::find_application(treat::ApplicationId id) const {
+    return book::find_application(database_, id);
+}
+std::vector<RecordedApplication> Book::application_history(treat::ApplicationId id) const {
+    return read_application_history(database_, id);
+}
+std::vector<RecordedOtherUse> Book::other_uses(observe::SiteId site, std::chrono::year year) const {
+    return read_other_uses(database_, site, year);
+}
+std::vector<RecordedRaisedAllowance> Book::raised_allowances(observe::SiteId site) const {
+    return read_raised_allowances(database_, site);
+}
+
 void Book::save_draft(const Draft& draft) {
     book::save_draft(database_, draft);
 }
@@ -230,6 +261,9 @@ BookInfo Book::info() const {
             .trees = count(database_, trees_table()),
             .walk_arounds = count(database_, walk_arounds_table()),
             .recommendations = count(database_, recommendations_table()),
+            .applications = count(database_, applications_table()),
+            .other_uses = count(database_, other_uses_table()),
+            .raised_allowances = count(database_, raised_allowances_table()),
             .drafts = count(database_, drafts_table())};
 }
 

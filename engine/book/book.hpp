@@ -1,9 +1,9 @@
 // The book: one file in which everything lasts. Opened, read and written here and nowhere else.
 //
-// What was seen (walk-arounds) and what was answered (recommendations) is added and never changed;
-// a correction is a new walk-around that supersedes an old one. The descriptions of clients, sites
-// and trees may be changed, and what they said before is kept. A change is kept as a whole or not
-// at all, whatever interrupts it.
+// What was seen (walk-arounds), what was answered (recommendations) and what was done
+// (applications, other uses) is added and never changed; a correction is a new record that
+// supersedes an old one. The descriptions of clients, sites and trees may be changed, and what they
+// said before is kept. A change is kept as a whole or not at all, whatever interrupts it.
 //
 // Trouble with the file is thrown as BookError, unusable input as measure::InputError. The damaged
 // record of a book is never handed out: reading it throws.
@@ -21,6 +21,7 @@
 
 #include "book/backup.hpp"
 #include "book/book_error.hpp"
+#include "book/corrections.hpp"
 #include "book/database.hpp"
 #include "book/drafts.hpp"
 #include "book/earlier_descriptions.hpp"
@@ -44,6 +45,9 @@ struct BookInfo {
     std::int64_t trees = 0;
     std::int64_t walk_arounds = 0;
     std::int64_t recommendations = 0;
+    std::int64_t applications = 0;
+    std::int64_t other_uses = 0;
+    std::int64_t raised_allowances = 0;
     std::int64_t drafts = 0;
 };
 
@@ -65,6 +69,9 @@ class Book {
     observe::TreeId add(const observe::Tree& tree);  // the label must be new on its site
     observe::WalkAroundId add(const observe::WalkAround& walk_around);
     RecommendationId add(const StoredRecommendation& recommendation);
+    treat::ApplicationId add(const treat::ApplicationRecord& record);
+    treat::OtherUseId add(const treat::OtherUse& use);
+    treat::RaisedAllowanceId add(const treat::RaisedAllowance& allowance);
 
     // Changes the description of the record with the same id, keeping what it said before.
     void update(const observe::Client& client, const measure::Date& changed_on);
@@ -91,6 +98,16 @@ class Book {
 
     std::vector<StoredRecommendation> recommendations(observe::TreeId tree) const;  // oldest first
     std::optional<StoredRecommendation> latest_recommendation(observe::TreeId tree) const;
+
+    // Superseded ones among them: standing() (corrections.hpp) leaves what was done. By the date of
+    // the work.
+    std::vector<RecordedApplication> applications(observe::SiteId site) const;
+    std::vector<RecordedApplication> applications_of_tree(observe::TreeId tree) const;
+    std::optional<RecordedApplication> find_application(treat::ApplicationId id) const;
+    // The record with all that it corrects and all that corrects it, oldest first.
+    std::vector<RecordedApplication> application_history(treat::ApplicationId id) const;
+    std::vector<RecordedOtherUse> other_uses(observe::SiteId site, std::chrono::year year) const;
+    std::vector<RecordedRaisedAllowance> raised_allowances(observe::SiteId site) const;
 
     void save_draft(const Draft& draft);
     std::optional<Draft> find_draft(observe::SiteId site, std::string_view label) const;

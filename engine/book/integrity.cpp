@@ -9,6 +9,7 @@
 #include <span>
 #include <string_view>
 
+#include "book/applications.hpp"
 #include "book/backup.hpp"
 #include "book/book_error.hpp"
 #include "book/drafts.hpp"
@@ -17,6 +18,7 @@
 #include "book/schema.hpp"
 #include "book/statement.hpp"
 #include "book/tables.hpp"
+#include "book/uses.hpp"
 #include "book/walk_arounds.hpp"
 
 namespace ashtriage::book {
@@ -102,6 +104,15 @@ void add_broken_seals(const Database& database, Problems& problems) {
     add_unreadable(
         database, recommendations_table().name,
         [&](std::int64_t id) { find_recommendation(database, id); }, problems);
+    add_unreadable(
+        database, applications_table().name,
+        [&](std::int64_t id) { find_application(database, id); }, problems);
+    add_unreadable(
+        database, other_uses_table().name, [&](std::int64_t id) { find_other_use(database, id); },
+        problems);
+    add_unreadable(
+        database, raised_allowances_table().name,
+        [&](std::int64_t id) { find_raised_allowance(database, id); }, problems);
     try {
         read_drafts(database);
     } catch (const BookError& error) {
@@ -109,19 +120,43 @@ void add_broken_seals(const Database& database, Problems& problems) {
     }
 }
 
-void add_wrong_order(const Database& database, Problems& problems) {
-    Statement early{database,
-                    "SELECT r.id, r.made_on, w.seen_on FROM recommendations r "
-                    "JOIN walk_arounds w ON w.id = r.walk_around WHERE r.made_on < w.seen_on"};
-    for (const Row& row : early.rows()) {
+// A problem for each row that `sql` selects, with its two cells put into `text`.
+void add_found(const Database& database, std::string_view sql, fmt::string_view text,
+               Problems& problems) {
+    for (const Row& row : Statement{database, sql}.rows()) {
         RowReader reader{row, database.path()};
         const std::int64_t id = reader.integer();
-        const std::string made_on = reader.text();
-        problems.push_back(
-            fmt::format("The recommendation number {} is dated {}, before its "
-                        "walk-around of {}",
-                        id, made_on, reader.text()));
+        problems.push_back(fmt::format(fmt::runtime(text), id, reader.text()));
     }
+}
+
+void add_wrong_order(const Database& database, Problems& problems) {
+    add_found(database,
+              "SELECT r.id, r.made_on || ', before its walk-around of ' || w.seen_on "
+              "FROM recommendations r JOIN walk_arounds w ON w.id = r.walk_around "
+              "WHERE r.made_on < w.seen_on",
+              "The recommendation number {} is dated {}", problems);
+    // What is corrected was written, or corrected itself, before.
+    add_found(database,
+              "SELECT r.id, r.corrected_on FROM applications r "
+              "JOIN applications earlier ON earlier.id = r.supersedes "
+              "WHERE r.corrected_on < coalesce(earlier.corrected_on, earlier.written_on)",
+              "The application number {} is dated {}, before what it corrects", problems);
+    add_found(database,
+              "SELECT r.id, r.written_on FROM applications r "
+              "JOIN applications earlier ON earlier.id = r.supersedes "
+              "WHERE r.written_on <> earlier.written_on",
+              "The application number {} says that it was first written on {}, and the one that it "
+              "corrects says otherwise",
+              problems);
+}
+
+void add_strange_trees(const Database& database, Problems& problems) {
+    add_found(
+        database,
+        "SELECT r.id, t.label FROM treated_trees t JOIN applications r ON r.id = t.application "
+        "JOIN trees ON trees.id = t.tree WHERE trees.site <> r.site",
+        "The application number {} names the tree '{}', which stands on another site", problems);
 }
 
 }  // namespace
@@ -146,6 +181,7 @@ std::vector<std::string> all_problems(const Database& database) {
     }
     add_broken_seals(database, problems);
     add_wrong_order(database, problems);
+    add_strange_trees(database, problems);
     return problems;
 }
 

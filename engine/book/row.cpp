@@ -171,4 +171,14 @@ std::optional<bool> RowReader::optional_flag() {
     return flag();
 }
 
+std::optional<std::string> RowReader::optional_text() {
+    if (next_is_empty()) return std::nullopt;
+    return text();
+}
+
+std::optional<measure::Date> RowReader::optional_date() {
+    if (next_is_empty()) return std::nullopt;
+    return date();
+}
+
 }  // namespace ashtriage::book

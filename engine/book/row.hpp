@@ -71,6 +71,8 @@ class RowReader {
     std::optional<std::int64_t> optional_integer();
     std::optional<double> optional_real();
     std::optional<bool> optional_flag();
+    std::optional<std::string> optional_text();
+    std::optional<measure::Date> optional_date();
     template <class Quantity>
     std::optional<Quantity> optional_quantity() {
         const std::optional<std::int64_t> ticks = optional_integer();

@@ -173,7 +173,249 @@ CREATE TRIGGER earlier_descriptions_are_not_replaced BEFORE INSERT ON earlier_de
     BEGIN SELECT RAISE(ABORT, 'an earlier description is never replaced'); END;
 )sql";
 
-constexpr std::array steps{edition_1};
+constexpr std::string_view edition_2 = R"sql(
+-- Applications as they were done. Empty texts and missing values: not written down yet. Volumes are
+-- whole tenths of a picolitre, weights whole nanograms, speeds whole millimetres an hour and
+-- temperatures 1/18000 kelvin, as in measure/quantity.hpp. An amount of product is a volume or a
+-- weight. Times are minutes after midnight.
+CREATE TABLE applications (
+    id INTEGER PRIMARY KEY,
+    site INTEGER NOT NULL REFERENCES sites (id),
+    written_on TEXT NOT NULL CHECK (date(written_on, '+0 days') IS written_on),
+    supersedes INTEGER UNIQUE REFERENCES applications (id) CHECK (supersedes < id),
+    corrected_by TEXT CHECK (trim(corrected_by) <> ''),
+    corrected_on TEXT CHECK (date(corrected_on, '+0 days') IS corrected_on),
+    corrected_because TEXT CHECK (trim(corrected_because) <> ''),
+    withdraws INTEGER CHECK (withdraws IN (0, 1)),
+    work_date TEXT NOT NULL CHECK (date(work_date, '+0 days') IS work_date),
+    started_minutes INTEGER CHECK (started_minutes BETWEEN 0 AND 1439),
+    finished_minutes INTEGER CHECK (finished_minutes BETWEEN 0 AND 1439),
+    utc_offset_minutes INTEGER CHECK (utc_offset_minutes BETWEEN -720 AND 840),
+    customer_name TEXT NOT NULL,
+    customer_address TEXT NOT NULL,
+    site_address TEXT NOT NULL,
+    location TEXT NOT NULL,
+    latitude REAL CHECK (latitude BETWEEN -90 AND 90),
+    longitude REAL CHECK (longitude BETWEEN -180 AND 180),
+    elevation_nm INTEGER,
+    map_reference TEXT NOT NULL,
+    crop TEXT NOT NULL,
+    target_pest TEXT NOT NULL,
+    number_of_trees INTEGER CHECK (number_of_trees > 0),
+    dbh_sum_nm INTEGER CHECK (dbh_sum_nm > 0),
+    area_hundredth_mm2 INTEGER CHECK (area_hundredth_mm2 > 0),
+    length_nm INTEGER CHECK (length_nm > 0),
+    extent_unit TEXT,
+    product_name TEXT NOT NULL,
+    registration_number TEXT NOT NULL,
+    establishment_number TEXT NOT NULL,
+    lot_number TEXT NOT NULL,
+    label_company TEXT NOT NULL,
+    restricted_use INTEGER CHECK (restricted_use IN (0, 1)),
+    label_card TEXT NOT NULL,
+    label_card_text TEXT NOT NULL,
+    rate_amount TEXT,
+    rate_per TEXT,
+    dilution_product_tenth_pl INTEGER CHECK (dilution_product_tenth_pl > 0),
+    dilution_product_ng INTEGER CHECK (dilution_product_ng > 0),
+    dilution_water_tenth_pl INTEGER CHECK (dilution_water_tenth_pl > 0),
+    planned_product_tenth_pl INTEGER CHECK (planned_product_tenth_pl > 0),
+    planned_product_ng INTEGER CHECK (planned_product_ng > 0),
+    total_product_tenth_pl INTEGER CHECK (total_product_tenth_pl > 0),
+    total_product_ng INTEGER CHECK (total_product_ng > 0),
+    mixed_tenth_pl INTEGER CHECK (mixed_tenth_pl > 0),
+    total_mix_tenth_pl INTEGER CHECK (total_mix_tenth_pl > 0),
+    method TEXT NOT NULL,
+    counted_as TEXT CHECK (counted_as IN ('soil', 'bark', 'injection', 'other')),
+    equipment TEXT NOT NULL,
+    mix_load_place TEXT NOT NULL,
+    air_temperature_18000th_k INTEGER CHECK (air_temperature_18000th_k >= 0),
+    wind_speed_mm_per_hour INTEGER CHECK (wind_speed_mm_per_hour >= 0),
+    wind_from TEXT NOT NULL,
+    soil_state TEXT NOT NULL,
+    rain_forecast TEXT NOT NULL,
+    bloom_state TEXT NOT NULL,
+    assistant_training TEXT NOT NULL,
+    firm_name TEXT NOT NULL,
+    firm_address TEXT NOT NULL,
+    firm_license TEXT NOT NULL,
+    permit_number TEXT NOT NULL,
+    customer_copy_given_on TEXT
+        CHECK (date(customer_copy_given_on, '+0 days') IS customer_copy_given_on),
+    notes TEXT NOT NULL,
+    seal INTEGER NOT NULL,
+    CHECK ((supersedes IS NULL) = (corrected_by IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_on IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_because IS NULL)),
+    CHECK ((supersedes IS NULL) = (withdraws IS NULL)),
+    CHECK (written_on >= work_date),
+    CHECK ((latitude IS NULL) = (longitude IS NULL)),
+    CHECK (elevation_nm IS NULL OR latitude IS NOT NULL),
+    CHECK (area_hundredth_mm2 IS NULL OR length_nm IS NULL),
+    CHECK ((area_hundredth_mm2 IS NULL AND length_nm IS NULL) = (extent_unit IS NULL)),
+    CHECK ((rate_amount IS NULL) = (rate_per IS NULL)),
+    CHECK (dilution_product_tenth_pl IS NULL OR dilution_product_ng IS NULL),
+    CHECK ((dilution_product_tenth_pl IS NULL AND dilution_product_ng IS NULL)
+           = (dilution_water_tenth_pl IS NULL)),
+    CHECK (planned_product_tenth_pl IS NULL OR planned_product_ng IS NULL),
+    CHECK (total_product_tenth_pl IS NULL OR total_product_ng IS NULL)
+) STRICT;
+CREATE INDEX applications_by_site ON applications (site, work_date);
+
+-- The lists of an application are written before it, as stems are before their walk-around.
+CREATE TABLE applied_actives (
+    application INTEGER NOT NULL REFERENCES applications (id) DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL CHECK (position >= 1),
+    name TEXT NOT NULL CHECK (trim(name) <> ''),
+    mass_ng INTEGER CHECK (mass_ng > 0),
+    PRIMARY KEY (application, position),
+    UNIQUE (application, name)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE treated_trees (
+    application INTEGER NOT NULL REFERENCES applications (id) DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL CHECK (position >= 1),
+    tree INTEGER REFERENCES trees (id),
+    label TEXT NOT NULL CHECK (trim(label) <> ''),
+    dbh_nm INTEGER CHECK (dbh_nm > 0),
+    product_tenth_pl INTEGER CHECK (product_tenth_pl > 0),
+    product_ng INTEGER CHECK (product_ng > 0),
+    mix_tenth_pl INTEGER CHECK (mix_tenth_pl > 0),
+    rate_amount TEXT,
+    rate_per TEXT,
+    PRIMARY KEY (application, position),
+    UNIQUE (application, label),
+    CHECK (product_tenth_pl IS NULL OR product_ng IS NULL),
+    CHECK ((rate_amount IS NULL) = (rate_per IS NULL))
+) STRICT, WITHOUT ROWID;
+CREATE INDEX treated_trees_by_tree ON treated_trees (tree);
+
+CREATE TABLE application_people (
+    application INTEGER NOT NULL REFERENCES applications (id) DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL CHECK (position >= 1),
+    role TEXT NOT NULL CHECK (role IN ('applicator', 'supervisor', 'assistant')),
+    name TEXT NOT NULL,
+    address TEXT NOT NULL,
+    license TEXT NOT NULL,
+    license_expires TEXT CHECK (date(license_expires, '+0 days') IS license_expires),
+    PRIMARY KEY (application, position)
+) STRICT, WITHOUT ROWID;
+
+-- Names of photographs, and of fields of which the writer says that they do not apply.
+CREATE TABLE application_words (
+    application INTEGER NOT NULL REFERENCES applications (id) DEFERRABLE INITIALLY DEFERRED,
+    position INTEGER NOT NULL CHECK (position >= 1),
+    kind TEXT NOT NULL CHECK (kind IN ('photo', 'does not apply')),
+    text TEXT NOT NULL CHECK (trim(text) <> ''),
+    PRIMARY KEY (application, position)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE other_uses (
+    id INTEGER PRIMARY KEY,
+    site INTEGER NOT NULL REFERENCES sites (id),
+    active_ingredient TEXT NOT NULL CHECK (trim(active_ingredient) <> ''),
+    mass_ng INTEGER NOT NULL CHECK (mass_ng > 0),
+    used_on TEXT NOT NULL CHECK (date(used_on, '+0 days') IS used_on),
+    what TEXT NOT NULL CHECK (trim(what) <> ''),
+    counted_as TEXT NOT NULL CHECK (counted_as IN ('soil', 'bark', 'injection', 'other')),
+    supersedes INTEGER UNIQUE REFERENCES other_uses (id) CHECK (supersedes < id),
+    corrected_by TEXT CHECK (trim(corrected_by) <> ''),
+    corrected_on TEXT CHECK (date(corrected_on, '+0 days') IS corrected_on),
+    corrected_because TEXT CHECK (trim(corrected_because) <> ''),
+    withdraws INTEGER CHECK (withdraws IN (0, 1)),
+    seal INTEGER NOT NULL,
+    CHECK ((supersedes IS NULL) = (corrected_by IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_on IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_because IS NULL)),
+    CHECK ((supersedes IS NULL) = (withdraws IS NULL))
+) STRICT;
+CREATE INDEX other_uses_by_site ON other_uses (site, used_on);
+
+CREATE TABLE raised_allowances (
+    id INTEGER PRIMARY KEY,
+    site INTEGER NOT NULL REFERENCES sites (id),
+    active_ingredient TEXT NOT NULL CHECK (trim(active_ingredient) <> ''),
+    per_acre_ng INTEGER NOT NULL CHECK (per_acre_ng > 0),
+    reference TEXT NOT NULL CHECK (trim(reference) <> ''),
+    jurisdiction TEXT NOT NULL CHECK (trim(jurisdiction) <> ''),
+    expires TEXT NOT NULL CHECK (date(expires, '+0 days') IS expires),
+    confirmed_by TEXT NOT NULL CHECK (trim(confirmed_by) <> ''),
+    confirmed_on TEXT NOT NULL CHECK (date(confirmed_on, '+0 days') IS confirmed_on),
+    supersedes INTEGER UNIQUE REFERENCES raised_allowances (id) CHECK (supersedes < id),
+    corrected_by TEXT CHECK (trim(corrected_by) <> ''),
+    corrected_on TEXT CHECK (date(corrected_on, '+0 days') IS corrected_on),
+    corrected_because TEXT CHECK (trim(corrected_because) <> ''),
+    withdraws INTEGER CHECK (withdraws IN (0, 1)),
+    seal INTEGER NOT NULL,
+    CHECK ((supersedes IS NULL) = (corrected_by IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_on IS NULL)),
+    CHECK ((supersedes IS NULL) = (corrected_because IS NULL)),
+    CHECK ((supersedes IS NULL) = (withdraws IS NULL))
+) STRICT;
+CREATE INDEX raised_allowances_by_site ON raised_allowances (site);
+
+-- What was done stays. INSERT OR REPLACE is met as well: it would delete.
+CREATE TRIGGER applications_are_not_changed BEFORE UPDATE ON applications
+    BEGIN SELECT RAISE(ABORT, 'an application is never changed: record a correction'); END;
+CREATE TRIGGER applications_are_not_deleted BEFORE DELETE ON applications
+    BEGIN SELECT RAISE(ABORT, 'an application is never deleted: record a correction'); END;
+CREATE TRIGGER applications_are_not_replaced BEFORE INSERT ON applications
+    WHEN EXISTS (SELECT 1 FROM applications
+                 WHERE id = NEW.id OR supersedes = NEW.supersedes)
+    BEGIN SELECT RAISE(ABORT, 'an application is never replaced: record a correction'); END;
+
+CREATE TRIGGER other_uses_are_not_changed BEFORE UPDATE ON other_uses
+    BEGIN SELECT RAISE(ABORT, 'another use is never changed: record a correction'); END;
+CREATE TRIGGER other_uses_are_not_deleted BEFORE DELETE ON other_uses
+    BEGIN SELECT RAISE(ABORT, 'another use is never deleted: record a correction'); END;
+CREATE TRIGGER other_uses_are_not_replaced BEFORE INSERT ON other_uses
+    WHEN EXISTS (SELECT 1 FROM other_uses
+                 WHERE id = NEW.id OR supersedes = NEW.supersedes)
+    BEGIN SELECT RAISE(ABORT, 'another use is never replaced: record a correction'); END;
+
+CREATE TRIGGER raised_allowances_are_not_changed BEFORE UPDATE ON raised_allowances
+    BEGIN SELECT RAISE(ABORT, 'a raised allowance is never changed: record a correction'); END;
+CREATE TRIGGER raised_allowances_are_not_deleted BEFORE DELETE ON raised_allowances
+    BEGIN SELECT RAISE(ABORT, 'a raised allowance is never deleted: record a correction'); END;
+CREATE TRIGGER raised_allowances_are_not_replaced BEFORE INSERT ON raised_allowances
+    WHEN EXISTS (SELECT 1 FROM raised_allowances
+                 WHERE id = NEW.id OR supersedes = NEW.supersedes)
+    BEGIN SELECT RAISE(ABORT, 'a raised allowance is never replaced: record a correction'); END;
+
+CREATE TRIGGER applied_actives_are_not_changed BEFORE UPDATE ON applied_actives
+    BEGIN SELECT RAISE(ABORT, 'an application is never changed: record a correction'); END;
+CREATE TRIGGER applied_actives_are_not_deleted BEFORE DELETE ON applied_actives
+    BEGIN SELECT RAISE(ABORT, 'an application is never deleted: record a correction'); END;
+CREATE TRIGGER applied_actives_are_not_added_later BEFORE INSERT ON applied_actives
+    WHEN EXISTS (SELECT 1 FROM applications WHERE id = NEW.application)
+    BEGIN SELECT RAISE(ABORT, 'nothing is added to an application: record a correction'); END;
+
+CREATE TRIGGER treated_trees_are_not_changed BEFORE UPDATE ON treated_trees
+    BEGIN SELECT RAISE(ABORT, 'an application is never changed: record a correction'); END;
+CREATE TRIGGER treated_trees_are_not_deleted BEFORE DELETE ON treated_trees
+    BEGIN SELECT RAISE(ABORT, 'an application is never deleted: record a correction'); END;
+CREATE TRIGGER treated_trees_are_not_added_later BEFORE INSERT ON treated_trees
+    WHEN EXISTS (SELECT 1 FROM applications WHERE id = NEW.application)
+    BEGIN SELECT RAISE(ABORT, 'nothing is added to an application: record a correction'); END;
+
+CREATE TRIGGER application_people_are_not_changed BEFORE UPDATE ON application_people
+    BEGIN SELECT RAISE(ABORT, 'an application is never changed: record a correction'); END;
+CREATE TRIGGER application_people_are_not_deleted BEFORE DELETE ON application_people
+    BEGIN SELECT RAISE(ABORT, 'an application is never deleted: record a correction'); END;
+CREATE TRIGGER application_people_are_not_added_later BEFORE INSERT ON application_people
+    WHEN EXISTS (SELECT 1 FROM applications WHERE id = NEW.application)
+    BEGIN SELECT RAISE(ABORT, 'nothing is added to an application: record a correction'); END;
+
+CREATE TRIGGER application_words_are_not_changed BEFORE UPDATE ON application_words
+    BEGIN SELECT RAISE(ABORT, 'an application is never changed: record a correction'); END;
+CREATE TRIGGER application_words_are_not_deleted BEFORE DELETE ON application_words
+    BEGIN SELECT RAISE(ABORT, 'an application is never deleted: record a correction'); END;
+CREATE TRIGGER application_words_are_not_added_later BEFORE INSERT ON application_words
+    WHEN EXISTS (SELECT 1 FROM applications WHERE id = NEW.application)
+    BEGIN SELECT RAISE(ABORT, 'nothing is added to an application: record a correction'); END;
+)sql";
+
+constexpr std::array steps{edition_1, edition_2};
 
 }  // namespace
 

@@ -12,9 +12,9 @@ namespace ashtriage::book {
 
 namespace {
 
-Row with_seal(const Row& cells) {
+Row with_seal(const Row& cells, std::int64_t seal) {
     Row sealed = cells;
-    sealed.add(seal_of(cells));
+    sealed.add(seal);
     return sealed;
 }
 
@@ -56,11 +56,15 @@ void check_seal(const Database& database, const Row& cells, std::int64_t seal,
 }
 
 void insert(Database& database, const SealedTable& table, const Row& cells) {
+    insert(database, table, cells, seal_of(cells));
+}
+
+void insert(Database& database, const SealedTable& table, const Row& cells, std::int64_t seal) {
     std::string places = "?";
     for (std::size_t i = 0; i < table.columns.size(); ++i) places += ", ?";
     Statement{database, fmt::format("INSERT INTO {} ({}, seal) VALUES ({})", table.name,
                                     fmt::join(table.columns, ", "), places)}
-        .run(with_seal(cells));
+        .run(with_seal(cells, seal));
 }
 
 void update(Database& database, const SealedTable& table, const Row& cells) {
@@ -70,7 +74,7 @@ void update(Database& database, const SealedTable& table, const Row& cells) {
     }
     Statement{database, fmt::format("UPDATE {} SET {}seal = ?{} WHERE id = ?1", table.name, changes,
                                     table.columns.size() + 1)}
-        .run(with_seal(cells));
+        .run(with_seal(cells, seal_of(cells)));
 }
 
 std::vector<Row> select(const Database& database, const SealedTable& table, std::string_view rest,

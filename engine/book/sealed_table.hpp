@@ -32,6 +32,8 @@ void check_seal(const Database& database, const Row& cells, std::int64_t seal,
                 std::string_view record);
 
 void insert(Database& database, const SealedTable& table, const Row& cells);
+// With a seal that covers more than the cells.
+void insert(Database& database, const SealedTable& table, const Row& cells, std::int64_t seal);
 // The record with the id in the first cell.
 void update(Database& database, const SealedTable& table, const Row& cells);
 

@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
 
 #include "book/book_error.hpp"
+#include "book/entries.hpp"
 #include "book/statement.hpp"
 #include "book/tables.hpp"
 #include "book/transaction.hpp"
@@ -40,29 +40,21 @@ Row cells_of(const observe::Finding& finding) {
     return row;
 }
 
-std::int64_t count_of(std::size_t size) {
-    return static_cast<std::int64_t>(size);
+Entries stems_of(const observe::WalkAround& walk_around) {
+    return entries_of(walk_around.stems, [](const observe::Stem& stem) { return cells_of(stem); });
+}
+
+Entries findings_of(const observe::WalkAround& walk_around) {
+    return entries_of(walk_around.findings,
+                      [](const observe::Finding& finding) { return cells_of(finding); });
 }
 
 // Everything the seal covers.
 Row whole(const observe::WalkAround& walk_around) {
     Row row = header_of(walk_around);
-    row.add(count_of(walk_around.stems.size()));
-    for (const observe::Stem& stem : walk_around.stems) row.add(cells_of(stem));
-    row.add(count_of(walk_around.findings.size()));
-    for (const observe::Finding& finding : walk_around.findings) row.add(cells_of(finding));
+    add_entries(row, stems_of(walk_around));
+    add_entries(row, findings_of(walk_around));
     return row;
-}
-
-template <class Entry>
-void insert_entries(Database& database, std::string_view sql, observe::WalkAroundId id,
-                    const std::vector<Entry>& entries) {
-    Statement insert_entry{database, sql};
-    for (std::size_t i = 0; i < entries.size(); ++i) {
-        Row row;
-        row.add(id).add(count_of(i + 1)).add(cells_of(entries[i]));
-        insert_entry.run(row);
-    }
 }
 
 std::vector<observe::Stem> read_stems(const Database& database, observe::WalkAroundId id) {
@@ -163,20 +155,9 @@ observe::WalkAroundId add_walk_around(Database& database, const observe::WalkAro
     observe::WalkAround stored = walk_around;
     stored.id = next_id(database, walk_arounds_table().name);
     // The walk-around itself comes last and closes it: see the schema.
-    insert_entries(database,
-                   "INSERT INTO stems (walk_around, position, measured, length_nm) "
-                   "VALUES (?, ?, ?, ?)",
-                   stored.id, stored.stems);
-    insert_entries(database,
-                   "INSERT INTO findings (walk_around, position, fact, value) "
-                   "VALUES (?, ?, ?, ?)",
-                   stored.id, stored.findings);
-    Row header = header_of(stored);
-    header.add(seal_of(whole(stored)));
-    Statement{database,
-              "INSERT INTO walk_arounds (id, tree, seen_on, observer, notes, supersedes, seal) "
-              "VALUES (?, ?, ?, ?, ?, ?, ?)"}
-        .run(header);
+    insert_entries(database, "stems", stored.id, stems_of(stored));
+    insert_entries(database, "findings", stored.id, findings_of(stored));
+    insert(database, walk_arounds_table(), header_of(stored), seal_of(whole(stored)));
     transaction.keep();
     return stored.id;
 }

@@ -30,11 +30,20 @@ TEST_F(AppendOnly, RefusesToChangeWhatWasSeenOrAnswered) {
     expect_refused("UPDATE findings SET value = '0 %' WHERE fact = 'canopy_loss'");
     expect_refused("UPDATE recommendations SET firm = 0");
     expect_refused("UPDATE earlier_descriptions SET changed_on = '2020-01-01'");
+    expect_refused("UPDATE applications SET notes = ''");
+    expect_refused("UPDATE applied_actives SET mass_ng = 1");
+    expect_refused("UPDATE treated_trees SET dbh_nm = dbh_nm + 1");
+    expect_refused("UPDATE application_people SET license = ''");
+    expect_refused("UPDATE application_words SET text = 'x'");
+    expect_refused("UPDATE other_uses SET mass_ng = 1");
+    expect_refused("UPDATE raised_allowances SET expires = '2099-12-31'");
 }
 
 TEST_F(AppendOnly, RefusesToDeleteWhatWasSeenOrAnswered) {
     for (const char* table :
-         {"walk_arounds", "stems", "findings", "recommendations", "earlier_descriptions"}) {
+         {"walk_arounds", "stems", "findings", "recommendations", "earlier_descriptions",
+          "applications", "applied_actives", "treated_trees", "application_people",
+          "application_words", "other_uses", "raised_allowances"}) {
         expect_refused("DELETE FROM " + std::string{table});
     }
 }
@@ -55,11 +64,24 @@ TEST_F(AppendOnly, RefusesToReplaceUnderTheCoverOfAnInsertion) {
     expect_refused("INSERT OR REPLACE INTO recommendations SELECT * FROM recommendations");
     expect_refused(
         "INSERT OR REPLACE INTO earlier_descriptions SELECT * FROM earlier_descriptions");
+    for (const std::string table :
+         {"applications", "applied_actives", "treated_trees", "application_people",
+          "application_words", "other_uses", "raised_allowances"}) {
+        expect_refused("INSERT OR REPLACE INTO " + table + " SELECT * FROM " + table);
+    }
 }
 
 TEST_F(AppendOnly, RefusesToAddToAWalkAroundLater) {
     expect_refused("INSERT INTO stems VALUES (1, 9, 'girth', 5)");
     expect_refused("INSERT INTO findings VALUES (1, 9, 'bark_split', 'yes')");
+}
+
+TEST_F(AppendOnly, RefusesToAddToAnApplicationLater) {
+    expect_refused("INSERT INTO applied_actives VALUES (1, 9, 'x', 5)");
+    expect_refused(
+        "INSERT INTO treated_trees VALUES (1, 9, NULL, 'Z-1', 5, NULL, NULL, NULL, NULL, NULL)");
+    expect_refused("INSERT INTO application_people VALUES (1, 9, 'assistant', 'x', '', '', NULL)");
+    expect_refused("INSERT INTO application_words VALUES (1, 9, 'photo', 'x.jpg')");
 }
 
 TEST_F(AppendOnly, RefusesStemsWithoutAWalkAround) {

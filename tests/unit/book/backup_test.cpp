@@ -8,6 +8,7 @@
 
 #include <chrono>
 
+#include "book/schema.hpp"
 #include "book_folder.hpp"
 
 namespace ashtriage::book {
@@ -101,7 +102,7 @@ TEST_F(Backup, IsNotRestoredOverAFileThatIsNotABook) {
 }
 
 TEST_F(Backup, IsNotRestoredOverANewerBook) {
-    run_sql(path, "PRAGMA user_version = 2");
+    run_sql(path, "PRAGMA user_version = " + std::to_string(newest_edition() + 1));
     EXPECT_EQ(trouble_with([&] { restore(backup, path, IfThere::overwrite); }).trouble(),
               Trouble::newer_edition);
 }

@@ -15,6 +15,7 @@
 #include <utility>
 #include <vector>
 
+#include "../treat/record_example.hpp"
 #include "book/book.hpp"
 #include "book/database.hpp"
 #include "measure/units.hpp"
@@ -145,6 +146,9 @@ struct Content {
     std::vector<StoredRecommendation> recommendations;
     std::vector<EarlierDescription> earlier;
     std::vector<Draft> drafts;
+    std::vector<RecordedApplication> applications;
+    std::vector<RecordedOtherUse> other_uses;
+    std::vector<RecordedRaisedAllowance> raised_allowances;
 
     friend bool operator==(const Content&, const Content&) = default;
 };
@@ -163,6 +167,9 @@ inline Content content_of(const Book& book) {
     for (const observe::Site& site : content.sites) {
         append(content.trees, book.trees(site.id));
         append(content.earlier, book.earlier_of_site(site.id));
+        append(content.applications, book.applications(site.id));
+        append(content.other_uses, book.other_uses(site.id, std::chrono::year{2026}));
+        append(content.raised_allowances, book.raised_allowances(site.id));
     }
     for (const observe::Tree& tree : content.trees) {
         append(content.walk_arounds, book.walk_arounds(tree.id));
@@ -170,6 +177,46 @@ inline Content content_of(const Book& book) {
         append(content.earlier, book.earlier_of_tree(tree.id));
     }
     return content;
+}
+
+inline treat::ApplicationRecord example_application(observe::SiteId site, observe::TreeId tree) {
+    treat::ApplicationRecord record = treat::test::full_record();
+    record.site = site;
+    record.trees.front().tree = tree;
+    return record;
+}
+
+inline treat::OtherUse example_other_use(observe::SiteId site) {
+    return {.id = 0,
+            .site = site,
+            .active_ingredient = "imidacloprid",
+            .mass = measure::Mass::of("31.7", measure::units::gram),
+            .date = day("2026-05-20"),
+            .what = "turf, grubs",
+            .counted_as = treat::CountedUse::soil,
+            .correction = {}};
+}
+
+inline treat::RaisedAllowance example_raised_allowance(observe::SiteId site) {
+    return {.id = 0,
+            .site = site,
+            .active_ingredient = "imidacloprid",
+            .per_acre = measure::Mass::of("0.8", measure::units::pound),
+            .reference = "SLN XX-00-0000",
+            .jurisdiction = "Invented State",
+            .expires = day("2027-12-31"),
+            .confirmed_by = "R. Éxample",
+            .confirmed_on = day("2026-04-01"),
+            .correction = {}};
+}
+
+// A correction of the record with that number.
+inline treat::Correction example_correction(std::int64_t of) {
+    return {.of = of,
+            .by = "S. Éxample",
+            .on = day("2026-05-21"),
+            .why = "A figure was misread.",
+            .withdraws = false};
 }
 
 // A book with at least one of everything, each record filled in as far as it can be.
@@ -189,6 +236,15 @@ inline void make_example_book(const std::filesystem::path& path) {
             const observe::WalkAroundId second = book.add(correction);
             book.add(example_recommendation(tree, second, "2026-05-19"));
         }
+        treat::ApplicationRecord application = example_application(site.id, 1);
+        application.correction = example_correction(book.add(application));
+        application.air_temperature.reset();
+        book.add(application);
+        treat::OtherUse other = example_other_use(site.id);
+        other.correction = example_correction(book.add(other));
+        other.correction->withdraws = true;
+        book.add(other);
+        book.add(example_raised_allowance(site.id));
         client.telephone = "555-0199";
         book.update(client, day("2026-06-01"));
         site.soil = "sand";

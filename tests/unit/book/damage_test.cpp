@@ -66,7 +66,9 @@ TEST_F(Damage, IsNoticedWhenAnyBitThatMattersIsFlipped) {
 TEST_F(Damage, IsNoticedInEveryByteOfARecord) {
     for (const std::string_view text :
          {"555-0199", "Mill Lane 3", "north of the gate", "Ladder needed", "20-30 %", "2026.1",
-          "good-enough", "dead-limb", "\"canopy_loss\":\"40 %\"", "1 Example Road\\nSampleton"}) {
+          "good-enough", "dead-limb", "Invented Product 40", "00000-000", "C-0001", "0.43 fl oz",
+          "a-2.jpg", "turf, grubs", "SLN XX-00-0000", "misread", "\"canopy_loss\":\"40 %\"",
+          "1 Example Road\\nSampleton"}) {
         const std::size_t start = sound.find(text);
         ASSERT_NE(start, std::string::npos) << text;
         for (std::size_t i = start; i < start + text.size(); ++i) {

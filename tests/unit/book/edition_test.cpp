@@ -1,4 +1,5 @@
-// Books of older editions are brought up to date. The later editions here are made up for the test.
+// Books of older editions are brought up to date. The later editions in the first part are made up
+// for the test.
 
 #include "book/edition.hpp"
 
@@ -16,11 +17,16 @@ namespace {
 class Editions : public BookFolder {
  protected:
     Editions() {
-        make_example_book(path);
-        content = content_of(Book::open(path));
+        make_edition_1(path);
+        content = content_of(Book::open(path, Mode::read_only));
     }
     static std::array<std::string_view, 3> steps(std::string_view second, std::string_view third) {
         return {steps_of_schema().front(), second, third};
+    }
+    static void make_edition_1(const std::filesystem::path& at) {
+        Database::open(at, Access::create)
+            .execute(bytes_of(std::filesystem::path{ASHTRIAGE_SOURCE_DIR} /
+                              "tests/unit/book/fixtures/edition_1.sql"));
     }
     static std::int64_t edition(const Database& database) {
         return Statement{database, "PRAGMA user_version"}.number();
@@ -51,7 +57,7 @@ TEST_F(Editions, AreBroughtUpToDateStepByStepWithACopyKept) {
 TEST_F(Editions, AreLeftAloneWhenUpToDate) {
     Database database = Database::open(path, Access::read_write);
     const std::string before = bytes_of(path);
-    EXPECT_FALSE(bring_up_to_date(database, steps_of_schema()));
+    EXPECT_FALSE(bring_up_to_date(database, steps_of_schema().first(1)));
     EXPECT_EQ(bytes_of(path), before);
     EXPECT_FALSE(std::filesystem::exists(in_folder("a.book.edition-1.backup")));
 }
@@ -97,6 +103,40 @@ TEST_F(Editions, AreBroughtUpToDateInMemoryForAReader) {
     EXPECT_EQ((Statement{copy, "SELECT count(*) FROM trees"}.number()), 3);
     EXPECT_EQ(bytes_of(path), before);
     EXPECT_FALSE(std::filesystem::exists(in_folder("a.book.edition-1.backup")));
+}
+
+TEST_F(Editions, TheFirstIsReadAsItWasWrittenAndBecomesTheNewest) {
+    ASSERT_EQ(content.clients.size(), 1U);
+    EXPECT_EQ(content.clients.front().name, "Orchard Trust of Sampleton — Zoë");
+    ASSERT_EQ(content.trees.size(), 3U);
+    EXPECT_EQ(content.walk_arounds.size(), 6U);
+    EXPECT_EQ(content.recommendations.size(), 3U);
+    EXPECT_EQ(content.drafts.size(), 1U);
+
+    Book book = Book::open(path);
+    EXPECT_EQ(book.info().edition, newest_edition());
+    ASSERT_TRUE(book.copy_of_older_edition());
+    EXPECT_EQ(book.copy_of_older_edition()->filename(), "a.book.edition-1.backup");
+    EXPECT_EQ(content_of(book), content);
+    EXPECT_THAT(book.check(), testing::IsEmpty());
+    const observe::SiteId site = content.sites.front().id;
+    book.add(example_application(site, content.trees.front().id));
+    EXPECT_EQ(book.applications(site).size(), 1U);
+    EXPECT_THAT(book.check(), testing::IsEmpty());
+}
+
+TEST_F(Editions, ReachedStepByStepAreTheSameAsThoseMadeAnew) {
+    Book::open(path);
+    Book::create(in_folder("new.book"));
+    const auto tables_of = [](const std::filesystem::path& file) {
+        const Database database = Database::open(file, Access::read_only);
+        Statement schema{
+            database, "SELECT type || name || coalesce(sql, '') FROM sqlite_schema ORDER BY name"};
+        std::vector<std::string> found;
+        for (const Row& row : schema.rows()) found.push_back(RowReader{row, file}.text());
+        return found;
+    };
+    EXPECT_EQ(tables_of(path), tables_of(in_folder("new.book")));
 }
 
 TEST_F(Editions, NewerThanTheStepsAreRefused) {

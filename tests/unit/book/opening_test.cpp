@@ -69,7 +69,8 @@ TEST_F(Opening, MarksTheFileAsABookWithARollbackJournal) {
     EXPECT_EQ(bytes.substr(0, 15), "SQLite format 3");
     EXPECT_EQ(bytes[18], 1);  // written with a rollback journal, not a write-ahead log
     EXPECT_EQ(bytes[19], 1);
-    EXPECT_EQ(bytes.substr(60, 4), std::string("\0\0\0\1", 4));  // edition 1
+    EXPECT_EQ(bytes.substr(60, 3), std::string("\0\0\0", 3));
+    EXPECT_EQ(bytes[63], newest_edition());
     EXPECT_EQ(bytes.substr(68, 4), "ASHT");
 }
 
@@ -88,7 +89,7 @@ TEST_F(Opening, RefusesToMakeABookOverAFile) {
 TEST_F(Opening, MakesABookOfAnEmptyFile) {
     write_bytes(path, "");
     Book::create(path);
-    EXPECT_EQ(Book::open(path).info().edition, 1);
+    EXPECT_EQ(Book::open(path).info().edition, newest_edition());
 }
 
 TEST_F(Opening, RefusesToMakeABookInAFolderThatIsNotThere) {
@@ -127,12 +128,12 @@ TEST_F(Opening, RefusesTheDatabaseOfAnotherProgram) {
 
 TEST_F(Opening, RefusesANewerEdition) {
     make_example_book(path);
-    run_sql(path, "PRAGMA user_version = 2");
+    run_sql(path, "PRAGMA user_version = " + std::to_string(newest_edition() + 1));
     const std::string before = bytes_of(path);
     for (const Mode mode : {Mode::read_write, Mode::read_only}) {
         const BookError error = trouble_with([&] { Book::open(path, mode); });
         EXPECT_EQ(error.trouble(), Trouble::newer_edition);
-        EXPECT_THAT(error.what(), HasSubstr("edition 2"));
+        EXPECT_THAT(error.what(), HasSubstr("edition " + std::to_string(newest_edition() + 1)));
     }
     EXPECT_EQ(bytes_of(path), before);
 }

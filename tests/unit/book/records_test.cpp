@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <limits>
 
+#include "book/schema.hpp"
 #include "book_folder.hpp"
 
 namespace ashtriage::book {
@@ -329,7 +330,7 @@ TEST_F(Records, CountsWhatItHolds) {
     book.add(example_walk_around(tree.id, "2026-05-18"));
     const BookInfo info = reopened().info();
     EXPECT_EQ(info.path, path);
-    EXPECT_EQ(info.edition, 1);
+    EXPECT_EQ(info.edition, newest_edition());
     EXPECT_EQ(info.clients, 1);
     EXPECT_EQ(info.sites, 1);
     EXPECT_EQ(info.trees, 1);
