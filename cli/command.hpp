@@ -21,6 +21,7 @@ struct Selection {
     std::vector<std::string> formats = {"text", "csv", "json"};  // what its --format can be
 };
 
+void add_account_command(CLI::App& app, Selection& selection);
 void add_book_command(CLI::App& app, Selection& selection);
 void add_demo_command(CLI::App& app, Selection& selection);
 void add_doctor_command(CLI::App& app, Selection& selection);
@@ -32,6 +33,7 @@ void add_measure_command(CLI::App& app, Selection& selection);
 void add_methods_command(CLI::App& app, Selection& selection);
 void add_mix_command(CLI::App& app, Selection& selection);
 void add_photo_command(CLI::App& app, Selection& selection);
+void add_record_command(CLI::App& app, Selection& selection);
 void add_report_command(CLI::App& app, Selection& selection);
 void add_risk_command(CLI::App& app, Selection& selection);
 void add_rules_command(CLI::App& app, Selection& selection);

@@ -103,6 +103,7 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     add_dose_command(*app, selection);
     add_season_command(*app, selection);
     add_schedule_command(*app, selection);
+    add_record_command(*app, selection);
     add_report_command(*app, selection);
     add_risk_command(*app, selection);
     add_measure_command(*app, selection);
@@ -110,6 +111,7 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     add_rules_command(*app, selection);
     add_labels_command(*app, selection);
     add_mix_command(*app, selection);
+    add_account_command(*app, selection);
     add_book_command(*app, selection);
     add_doctor_command(*app, selection);
     add_demo_command(*app, selection);

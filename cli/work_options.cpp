@@ -1,5 +1,6 @@
 #include "work_options.hpp"
 
+#include "book/site_history.hpp"
 #include "knowledge.hpp"
 #include "measure/parse.hpp"
 
@@ -49,7 +50,8 @@ present::PlannedWork planned_work(const Options& options, const WorkOptions& ask
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
     const auto property =
         present::assess_property(book, knowledge, find_site(book, asked.site), options.date());
-    return present::plan_work(property, knowledge, {}, work_asked(asked));
+    return present::plan_work(property, knowledge, book::site_history(book, property.site.id),
+                              work_asked(asked));
 }
 
 }  // namespace ashtriage::cli

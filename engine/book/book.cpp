@@ -229,11 +229,19 @@ std::optional<RecordedApplication> Book::find_application(treat::ApplicationId i
 std::vector<RecordedApplication> Book::application_history(treat::ApplicationId id) const {
     return read_application_history(database_, id);
 }
-std::vector<RecordedOtherUse> Book::other_uses(observe::SiteId site, std::chrono::year year) const {
-    return read_other_uses(database_, site, year);
+std::vector<RecordedOtherUse> Book::other_uses(observe::SiteId site) const {
+    return read_other_uses(database_, site);
 }
 std::vector<RecordedRaisedAllowance> Book::raised_allowances(observe::SiteId site) const {
     return read_raised_allowances(database_, site);
+}
+
+std::optional<RecordedOtherUse> Book::find_other_use(treat::OtherUseId id) const {
+    return book::find_other_use(database_, id);
+}
+std::optional<RecordedRaisedAllowance> Book::find_raised_allowance(
+    treat::RaisedAllowanceId id) const {
+    return book::find_raised_allowance(database_, id);
 }
 
 void Book::save_draft(const Draft& draft) {

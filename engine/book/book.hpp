@@ -106,8 +106,10 @@ class Book {
     std::optional<RecordedApplication> find_application(treat::ApplicationId id) const;
     // The record with all that it corrects and all that corrects it, oldest first.
     std::vector<RecordedApplication> application_history(treat::ApplicationId id) const;
-    std::vector<RecordedOtherUse> other_uses(observe::SiteId site, std::chrono::year year) const;
+    std::vector<RecordedOtherUse> other_uses(observe::SiteId site) const;
+    std::optional<RecordedOtherUse> find_other_use(treat::OtherUseId id) const;
     std::vector<RecordedRaisedAllowance> raised_allowances(observe::SiteId site) const;
+    std::optional<RecordedRaisedAllowance> find_raised_allowance(treat::RaisedAllowanceId id) const;
 
     void save_draft(const Draft& draft);
     std::optional<Draft> find_draft(observe::SiteId site, std::string_view label) const;

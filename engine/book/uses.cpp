@@ -99,14 +99,9 @@ treat::RaisedAllowanceId add_raised_allowance(Database& database,
     return add_record(database, raised_allowances_table(), allowance);
 }
 
-std::vector<RecordedOtherUse> read_other_uses(const Database& database, observe::SiteId site,
-                                              std::chrono::year year) {
-    Row values;
-    values.add(site);
-    values.add(year / std::chrono::January / 1).add(year / std::chrono::December / 31);
-    return read_filed(database, other_uses_table(),
-                      "WHERE r.site = ? AND r.used_on BETWEEN ? AND ? ORDER BY r.used_on, r.id",
-                      values, read_other_use);
+std::vector<RecordedOtherUse> read_other_uses(const Database& database, observe::SiteId site) {
+    return read_filed(database, other_uses_table(), "WHERE r.site = ? ORDER BY r.used_on, r.id",
+                      Row{}.add(site), read_other_use);
 }
 
 std::optional<RecordedOtherUse> find_other_use(const Database& database, treat::OtherUseId id) {

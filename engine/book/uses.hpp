@@ -2,7 +2,6 @@
 // labels that allow more of it. Added and read and never changed.
 #pragma once
 
-#include <chrono>
 #include <optional>
 #include <vector>
 
@@ -20,8 +19,7 @@ treat::RaisedAllowanceId add_raised_allowance(Database& database,
                                               const treat::RaisedAllowance& allowance);
 
 // By date, superseded ones among them.
-std::vector<RecordedOtherUse> read_other_uses(const Database& database, observe::SiteId site,
-                                              std::chrono::year year);
+std::vector<RecordedOtherUse> read_other_uses(const Database& database, observe::SiteId site);
 std::optional<RecordedOtherUse> find_other_use(const Database& database, treat::OtherUseId id);
 // In the order in which they were confirmed, superseded ones among them.
 std::vector<RecordedRaisedAllowance> read_raised_allowances(const Database& database,

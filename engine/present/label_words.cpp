@@ -119,25 +119,11 @@ void add_conditions(std::string& text, const LabelCard& card) {
     }
 }
 
-std::string_view words(treat::SignalWord word) {
-    switch (word) {
-        case treat::SignalWord::danger:
-            return "DANGER";
-        case treat::SignalWord::warning:
-            return "WARNING";
-        case treat::SignalWord::caution:
-            return "CAUTION";
-        case treat::SignalWord::none:
-            return "none";
-    }
-    return {};
-}
-
 void add_label(std::string& text, const treat::FromLabel& label) {
     text += "From the label\n";
     add(text, "product", label.product_name);
     add(text, "registration number", label.registration_number);
-    add(text, "signal word", std::string(words(label.signal_word)));
+    add(text, "signal word", std::string(treat::words(label.signal_word)));
     add(text, "restricted use", label.restricted_use ? "yes" : "no");
     add(text, "re-entry", label.re_entry);
     add(text, "first aid", label.first_aid);
@@ -167,6 +153,16 @@ std::string rate_words(const treat::Rate& rate, const treat::Basis& per) {
         words += ", highest " + as_stated(rate.high);
     }
     return words;
+}
+
+std::optional<treat::LabelledRate> labelled_rate(const LabelCard& card, measure::Length dbh,
+                                                 treat::RateLevel level) {
+    const treat::Rate* rate = card.rates.for_dbh(dbh);
+    if (rate == nullptr) return std::nullopt;
+    const treat::StatedAmount& amount = level == treat::RateLevel::low    ? rate->low
+                                        : level == treat::RateLevel::high ? rate->high
+                                                                          : rate->usual;
+    return treat::LabelledRate{as_stated(amount), card.rates.per.words};
 }
 
 std::string label_text(const LabelCard& card) {

@@ -1,8 +1,11 @@
 // A label card in words, as it was typed in.
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "treat/application_record.hpp"
+#include "treat/dose.hpp"
 #include "treat/label_card.hpp"
 
 namespace ashtriage::present {
@@ -12,5 +15,10 @@ std::string label_text(const treat::LabelCard& card);
 
 // "0.43 fl oz for each inch DBH", with the low and the high rate where they differ.
 std::string rate_words(const treat::Rate& rate, const treat::Basis& per);
+
+// The card's rate for a tree of this DBH, in the label's own figures; nothing where the card has
+// none for it.
+std::optional<treat::LabelledRate> labelled_rate(const treat::LabelCard& card, measure::Length dbh,
+                                                 treat::RateLevel level);
 
 }  // namespace ashtriage::present

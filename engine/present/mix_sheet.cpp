@@ -6,6 +6,7 @@
 
 #include "measure/units.hpp"
 #include "packs/words.hpp"
+#include "present/emergency.hpp"
 #include "present/mix_page_template.hpp"
 #include "present/template_values.hpp"
 #include "present/text_layout.hpp"
@@ -18,13 +19,6 @@ using ctemplate::TemplateDictionary;
 using treat::Application;
 
 namespace {
-
-bool only_an_example(const PlannedTree& planned) {
-    if (planned.dose.stopped()) return false;
-    return std::ranges::all_of(planned.findings, [](const treat::Finding& finding) {
-        return finding.severity != treat::Severity::stop || finding.id == treat::example_finding;
-    });
-}
 
 std::string stops_of(const PlannedTree& planned) {
     std::string text;
@@ -102,11 +96,6 @@ constexpr std::string_view spill_kit =
     "Spill kit: absorbent, shovel, strong bags, spare gloves, soap, clean water, the labels. A "
     "spill: "
     "keep people away, stop it spreading, keep it out of drains, call for help.";
-// Numbers of 2011 (USDA manual); ring them up before you rely on them.
-constexpr std::string_view emergency =
-    "United States: poison help 1-800-222-1222; spills 1-800-424-9300. Check these numbers before "
-    "the "
-    "day, and add your own.";
 constexpr std::string_view label_first =
     "The label in hand decides. This sheet is arithmetic from what was typed in.";
 
@@ -172,7 +161,7 @@ MixSheet mix_sheet(const PlannedWork& work, const MixAsked& asked) {
     sheet.asked = asked;
     sheet.left_out = work.left_out;
     for (const PlannedTree& planned : work.trees) {
-        if (!only_an_example(planned)) {
+        if (planned.ruled_out()) {
             sheet.left_out.push_back({planned.tree.label, stops_of(planned)});
             continue;
         }
@@ -205,7 +194,7 @@ std::string mix_text(const MixSheet& sheet) {
     }
     text += paragraph(label_first) + "\nWear, as the labels say\n";
     for (const std::string& item : sheet.wear) text += paragraph(item, "  - ");
-    text += paragraph(spill_kit) + paragraph(emergency) + paragraph(water_line(sheet));
+    text += paragraph(spill_kit) + paragraph(emergency_numbers()) + paragraph(water_line(sheet));
     for (const CardMix& mix : sheet.cards) {
         text += "\n" + paragraph(mix.card.title + (mix.card.example ? "  [EXAMPLE CARD]" : ""));
         text += "Carry\n";
@@ -250,7 +239,7 @@ std::string mix_page(const MixSheet& sheet) {
     if (sheet.example) page.ShowSection("EXAMPLE");
     set(page, "LABEL_FIRST", label_first);
     set(page, "SPILL_KIT", spill_kit);
-    set(page, "EMERGENCY", emergency);
+    set(page, "EMERGENCY", emergency_numbers());
     set(page, "WATER", water_line(sheet));
     add_list(page, "WEAR", "ITEM", sheet.wear);
     for (const CardMix& mix : sheet.cards) {

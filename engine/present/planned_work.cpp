@@ -49,7 +49,7 @@ std::string why_not_treated(const TreeAssessment& tree) {
 class Planner {
  public:
     Planner(const PropertyAssessment& property, const Knowledge& knowledge,
-            const SpentOnSite& before, const WorkAsked& asked)
+            const treat::SiteHistory& before, const WorkAsked& asked)
         : property_(property), knowledge_(knowledge), before_(before), asked_(asked) {
         work_.site = property.site;
         work_.on = property.as_of;
@@ -85,8 +85,8 @@ class Planner {
         }
     }
 
-    void leave_out(const std::string& label, std::string why) {
-        work_.left_out.push_back({label, std::move(why)});
+    void leave_out(const std::string& label, std::string why, bool for_want_of_room = false) {
+        work_.left_out.push_back({label, std::move(why), for_want_of_room});
     }
 
     const LabelCard* card_for(const TreeAssessment& tree) const {
@@ -113,12 +113,7 @@ class Planner {
         use.on = property_.as_of;
         use.mixed_with = asked_.mixed_with;
         use.certified = asked_.certified;
-        for (const SpentOnSite::OnTree& earlier : before_.on_trees) {
-            if (earlier.tree == tree.tree.id &&
-                earlier.active_ingredient == card->active_ingredient) {
-                use.earlier.push_back(earlier.on);
-            }
-        }
+        use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card->active_ingredient);
         planned.findings = treat::findings_about(*card, planned.dose, use);
         work_.trees.push_back(std::move(planned));
     }
@@ -150,21 +145,26 @@ class Planner {
         for (std::size_t i = 0; i < work_.trees.size(); ++i) {
             const PlannedTree& tree = work_.trees[i];
             const treat::SpentActive spent = spent_by(tree, property_.as_of);
-            if (tree.card.active_ingredient != card.active_ingredient ||
+            // A tree that may not be treated takes no room from the others.
+            if (tree.ruled_out() || tree.card.active_ingredient != card.active_ingredient ||
                 !card.limits.counted.contains(spent.use)) {
                 continue;
             }
             counted.push_back(i);
             claimants.push_back({tree.rank, spent.mass});
         }
-        const auto kept = treat::largest_set(claimants, before->left());
+        const std::string untold =
+            treat::untold_words(before_, card.active_ingredient, property_.as_of.year());
+        const auto kept = untold.empty() ? treat::largest_set(claimants, before->left())
+                                         : std::vector<std::size_t>{};
         treat::AcreAccount account = *before;
         std::vector<PlannedTree> trees;
         for (std::size_t i = 0; i < work_.trees.size(); ++i) {
             const auto at = std::ranges::find(counted, i);
             const auto index = static_cast<std::size_t>(at - counted.begin());
             if (at != counted.end() && std::ranges::find(kept, index) == kept.end()) {
-                leave_out(work_.trees[i].tree.label, no_room(card, account.year));
+                leave_out(work_.trees[i].tree.label,
+                          untold.empty() ? no_room(card, account.year) : untold, true);
                 continue;
             }
             if (at != counted.end()) account.planned += claimants[index].active;
@@ -192,7 +192,7 @@ class Planner {
 
     const PropertyAssessment& property_;
     const Knowledge& knowledge_;
-    const SpentOnSite& before_;
+    const treat::SiteHistory& before_;
     const WorkAsked& asked_;
     PlannedWork work_;
 };
@@ -203,12 +203,19 @@ bool PlannedTree::stopped() const {
     return dose.stopped() || treat::any_stop(findings);
 }
 
+bool PlannedTree::ruled_out() const {
+    return dose.stopped() || std::ranges::any_of(findings, [](const treat::Finding& finding) {
+               return finding.severity == treat::Severity::stop &&
+                      finding.id != treat::example_finding;
+           });
+}
+
 bool PlannedWork::any_stop() const {
     return std::ranges::any_of(trees, [](const PlannedTree& tree) { return tree.stopped(); });
 }
 
 PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
-                      const SpentOnSite& before, const WorkAsked& asked) {
+                      const treat::SiteHistory& before, const WorkAsked& asked) {
     return Planner(property, knowledge, before, asked).plan();
 }
 

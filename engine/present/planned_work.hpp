@@ -12,6 +12,7 @@
 #include "treat/dose.hpp"
 #include "treat/label_card.hpp"
 #include "treat/permission.hpp"
+#include "treat/site_history.hpp"
 
 namespace ashtriage::present {
 
@@ -23,12 +24,15 @@ struct PlannedTree {
     int rank = 2;                          // by the owner's value: 1 high, 2 middle or unknown, 3
 
     bool stopped() const;
+    // Stopped by more than that the card is an example, which it is for all trees alike.
+    bool ruled_out() const;
 };
 
 // A tree that is not treated, and why.
 struct LeftOut {
     std::string label;
     std::string why;
+    bool for_want_of_room = false;  // on the acre, in this year
 };
 
 struct PlannedWork {
@@ -39,18 +43,6 @@ struct PlannedWork {
     std::vector<treat::AcreAccount> accounts;  // `planned` is what is planned here
 
     bool any_stop() const;
-};
-
-// What was applied on the site before, and to which tree.
-struct SpentOnSite {
-    struct OnTree {
-        observe::TreeId tree = 0;
-        std::string active_ingredient;
-        measure::Date on;
-    };
-    std::vector<treat::SpentActive> spent;
-    std::vector<OnTree> on_trees;
-    std::vector<treat::RaisedLimit> raised;
 };
 
 struct WorkAsked {
@@ -67,6 +59,6 @@ struct WorkAsked {
 // the most valued trees are kept. Throws measure::InputError for a label or card that is not there,
 // and where a label limits by the acre and the area of the site is not known.
 PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
-                      const SpentOnSite& before, const WorkAsked& asked);
+                      const treat::SiteHistory& before, const WorkAsked& asked);
 
 }  // namespace ashtriage::present

@@ -20,6 +20,20 @@ std::string_view words(Application application) {
     throw measure::InputError("This way of applying a product has no name");
 }
 
+std::string_view words(SignalWord word) {
+    switch (word) {
+        case SignalWord::danger:
+            return "DANGER";
+        case SignalWord::warning:
+            return "WARNING";
+        case SignalWord::caution:
+            return "CAUTION";
+        case SignalWord::none:
+            return "none";
+    }
+    return {};
+}
+
 CountedUse counted_use(Application application) {
     switch (application) {
         case Application::basal_trunk_spray:

@@ -154,6 +154,7 @@ struct LabelCard {
 
 // "basal trunk spray", "soil drench" ...
 std::string_view words(Application application);
+std::string_view words(SignalWord word);  // "DANGER"
 // Under which of the counted uses it falls.
 CountedUse counted_use(Application application);
 // "the sum of the DBH of all stems" ...

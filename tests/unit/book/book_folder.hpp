@@ -168,7 +168,7 @@ inline Content content_of(const Book& book) {
         append(content.trees, book.trees(site.id));
         append(content.earlier, book.earlier_of_site(site.id));
         append(content.applications, book.applications(site.id));
-        append(content.other_uses, book.other_uses(site.id, std::chrono::year{2026}));
+        append(content.other_uses, book.other_uses(site.id));
         append(content.raised_allowances, book.raised_allowances(site.id));
     }
     for (const observe::Tree& tree : content.trees) {

@@ -18,28 +18,23 @@ class Uses : public BookFolder {
  protected:
     Uses() { site = book.add(example_site(book.add(example_client()))); }
 
-    std::vector<RecordedOtherUse> uses_of(int year) const {
-        return Book::open(path).other_uses(site, std::chrono::year{year});
-    }
+    std::vector<RecordedOtherUse> uses() const { return Book::open(path).other_uses(site); }
 
     std::filesystem::path path = in_folder("a.book");
     Book book = Book::create(path);
     observe::SiteId site = 0;
 };
 
-TEST_F(Uses, AreGivenBackByTheCalendarYear) {
-    treat::OtherUse last_day = example_other_use(site);
-    last_day.date = day("2026-12-31");
-    last_day.id = book.add(last_day);
-    treat::OtherUse first_day = example_other_use(site);
-    first_day.date = day("2026-01-01");
-    first_day.id = book.add(first_day);
-    treat::OtherUse next_year = example_other_use(site);
-    next_year.date = day("2027-01-01");
-    next_year.id = book.add(next_year);
-    EXPECT_THAT(standing(uses_of(2026)), ElementsAre(first_day, last_day));
-    EXPECT_THAT(standing(uses_of(2027)), ElementsAre(next_year));
-    EXPECT_THAT(uses_of(2025), IsEmpty());
+TEST_F(Uses, AreGivenBackByTheirDate) {
+    treat::OtherUse later = example_other_use(site);
+    later.date = day("2027-01-01");
+    later.id = book.add(later);
+    treat::OtherUse earlier = example_other_use(site);
+    earlier.date = day("2026-12-31");
+    earlier.id = book.add(earlier);
+    EXPECT_THAT(standing(uses()), ElementsAre(earlier, later));
+    EXPECT_EQ(book.find_other_use(earlier.id)->record, earlier);
+    EXPECT_FALSE(book.find_other_use(99));
 }
 
 TEST_F(Uses, AreCorrectedAndWithdrawn) {
@@ -49,14 +44,14 @@ TEST_F(Uses, AreCorrectedAndWithdrawn) {
     second.mass = measure::Mass::of("30", measure::units::gram);
     second.correction = example_correction(first.id);
     second.id = book.add(second);
-    EXPECT_THAT(standing(uses_of(2026)), ElementsAre(second));
+    EXPECT_THAT(standing(uses()), ElementsAre(second));
     EXPECT_THROW(book.add(second), InputError);  // corrected already
     treat::OtherUse third = second;
     third.correction = example_correction(second.id);
     third.correction->withdraws = true;
     book.add(third);
-    EXPECT_THAT(standing(uses_of(2026)), IsEmpty());
-    EXPECT_EQ(uses_of(2026).size(), 3U);
+    EXPECT_THAT(standing(uses()), IsEmpty());
+    EXPECT_EQ(uses().size(), 3U);
 }
 
 TEST_F(Uses, AreRefusedForASiteThatIsNotThereAndForNothing) {

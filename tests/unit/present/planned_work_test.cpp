@@ -52,7 +52,7 @@ PropertyAssessment property_with(const Knowledge& knowledge) {
 
 class PlanWork : public testing::Test {
  protected:
-    PlannedWork plan(const WorkAsked& asked = {}, const SpentOnSite& before = {}) const {
+    PlannedWork plan(const WorkAsked& asked = {}, const treat::SiteHistory& before = {}) const {
         return plan_work(property_with(knowledge), knowledge, before, asked);
     }
     static std::vector<std::string> labels(const PlannedWork& work) {
@@ -137,7 +137,7 @@ TEST_F(PlanWork, KeepsToTheAcreAndLeavesOutTheLeastValued) {
 }
 
 TEST_F(PlanWork, TakesOffWhatWasUsedOnTheSiteBefore) {
-    SpentOnSite before;
+    treat::SiteHistory before;
     before.spent = {{"imidacloprid", treat::CountedUse::other, measure::parse_date("2026-04-01"),
                      Mass::of("450", units::gram)}};
     const PlannedWork work = plan({}, before);
@@ -150,7 +150,7 @@ TEST_F(PlanWork, TakesOffWhatWasUsedOnTheSiteBefore) {
 
 TEST_F(PlanWork, StopsATreeThatWasTreatedTooLately) {
     const PlannedWork first = plan();
-    SpentOnSite before;
+    treat::SiteHistory before;
     before.on_trees = {{first.trees.front().tree.id, first.trees.front().card.active_ingredient,
                         measure::parse_date("2026-03-01")}};
     const PlannedWork work = plan({}, before);

@@ -1,0 +1,100 @@
+// record add: a filled-in sheet into the book.
+#include <iostream>
+#include <memory>
+
+#include "book/application_filing.hpp"
+#include "book/site_history.hpp"
+#include "files.hpp"
+#include "measure/input_error.hpp"
+#include "present/text_layout.hpp"
+#include "record_command.hpp"
+#include "treat/application_sheet.hpp"
+#include "treat/done_findings.hpp"
+
+namespace ashtriage::cli {
+
+namespace {
+
+struct AddOptions {
+    std::string file;
+    std::string policy{treat::RecordPolicies::strictest_key};
+};
+
+void print_findings(const std::vector<treat::Finding>& findings) {
+    for (const treat::Finding& finding : findings) {
+        std::cout << present::paragraph(
+            finding.text, finding.severity == treat::Severity::stop ? "STOP: " : "WARNING: ");
+    }
+}
+
+ExitCode run(const Options& options, const AddOptions& asked) {
+    const RecordRules rules = load_record_rules(options);
+    const treat::ApplicationSheet sheet =
+        treat::read_application_sheet(read_file(asked.file), asked.file);
+    auto book = book::Book::open(options.book_path());
+    treat::ApplicationRecord record;
+    std::vector<treat::Finding> findings;
+    const auto file_it = [&] {
+        const treat::LabelCard* card = rules.card(sheet.record.label_card);
+        record = book::application_of(book, sheet, card, rules.card_text(sheet.record.label_card));
+        if (record.work_date > options.date()) {
+            throw measure::InputError(
+                "The work is dated " + measure::text(record.work_date) + ", which is still to come",
+                asked.file,
+                "Record an application when it is done. For a notice "
+                "beforehand: \"ashtriage record notice --from SHEET\".");
+        }
+        const auto corrected =
+            record.correction ? std::optional{record.correction->of} : std::nullopt;
+        if (card != nullptr) {
+            findings = treat::findings_about_done(record, *card,
+                                                  book::site_history(book, record.site, corrected),
+                                                  book.find_site(record.site)->area);
+        }
+        record.id = book.add(record);
+    };
+    try {
+        options.dry_run ? book.rehearse(file_it) : book.in_transaction(file_it);
+    } catch (const measure::InputError& error) {
+        throw error.where().empty() ? error.at(asked.file) : error;
+    }
+    std::cout << present::paragraph(
+        options.dry_run ? std::string("Nothing is wrong with the sheet; it would be recorded.")
+                        : "Recorded as application number " + std::to_string(record.id) + ".");
+    if (const std::string used = present::used_words(record); !used.empty()) {
+        std::cout << present::paragraph(used);
+    }
+    if (sheet.record.label_card.empty()) {
+        std::cout << present::paragraph(
+            "no label card is named on the sheet, so nothing could be held against the label.",
+            "WARNING: ");
+    }
+    print_findings(findings);
+    const treat::RecordPolicy& policy = rules.policies.policy(asked.policy);
+    const auto missing = treat::missing_in(record, policy);
+    if (!missing.empty()) {
+        std::cout << present::paragraph("Still missing under \"" + policy.key + "\" (" +
+                                        policy.jurisdiction + "):");
+        for (const treat::MissingFields& each : missing) {
+            std::cout << present::paragraph(each.words, "  - ");
+        }
+    }
+    return treat::any_stop(findings) ? ExitCode::finding : ExitCode::done;
+}
+
+}  // namespace
+
+void add_record_add(CLI::App& record, Selection& selection) {
+    const auto asked = std::make_shared<AddOptions>();
+    CLI::App* command = record.add_subcommand(
+        "add", "Take a filled-in sheet into the book, and hold it against the label");
+    command->fallthrough();
+    command->add_option("sheet", asked->file, "The sheet (\"ashtriage record new\"), or -")
+        ->required();
+    add_policy_option(*command, asked->policy);
+    command->callback([&selection, asked] {
+        selection.action = [asked](const Options& options) { return run(options, *asked); };
+    });
+}
+
+}  // namespace ashtriage::cli

@@ -1,0 +1,153 @@
+// What the label says to an application that was done.
+#include "treat/done_findings.hpp"
+
+#include <gmock/gmock.h>
+
+#include "card_text.hpp"
+#include "record_example.hpp"
+
+namespace ashtriage::treat {
+namespace {
+
+using testing::Contains;
+using testing::ElementsAre;
+using testing::Field;
+using testing::HasSubstr;
+using testing::IsEmpty;
+namespace units = measure::units;
+
+// The invented spray: 0.4 to 0.5 fl oz per inch DBH, 2 to 30 in, once a year.
+class DoneFindings : public testing::Test {
+ protected:
+    DoneFindings() {
+        record.trees = {{.tree = 7,
+                         .label = "A-1",
+                         .dbh = inches("14"),
+                         .product = ounces("6"),
+                         .mix = {},
+                         .rate = {}}};
+        record.actives = {{"inventine", measure::Mass::of("17.75", units::gram)}};
+        record.counted_as = CountedUse::bark;
+        record.total_product = ounces("6");
+    }
+    static measure::Length inches(std::string_view number) {
+        return measure::Length::of(number, units::inch);
+    }
+    static measure::Volume ounces(std::string_view number) {
+        return measure::Volume::of(number, units::us_fluid_ounce);
+    }
+    std::vector<std::string> ids(const SiteHistory& before = {}) const {
+        std::vector<std::string> found;
+        for (const Finding& finding : findings(before)) found.push_back(finding.id);
+        return found;
+    }
+    std::vector<Finding> findings(const SiteHistory& before = {}) const {
+        return findings_about_done(record, card, before, site);
+    }
+
+    LabelCard card = test::card_of(test::sprayed_liquid);
+    ApplicationRecord record = test::full_record();
+    std::optional<measure::Area> site = measure::Area::of("1", units::acre);
+};
+
+TEST_F(DoneFindings, AreNoneForWhatTheLabelAllows) {
+    EXPECT_THAT(findings(), IsEmpty());
+}
+
+TEST_F(DoneFindings, StopMoreThanTheLabelAllowsForATree) {
+    record.trees.front().product = ounces("7");  // 0.5 fl oz times 14
+    EXPECT_THAT(findings(), IsEmpty());
+    record.trees.front().product = ounces("7.01");
+    EXPECT_THAT(ids(), ElementsAre("above-label"));
+    EXPECT_THAT(findings().front().text, testing::StartsWith("A-1: "));
+    EXPECT_TRUE(any_stop(findings()));
+}
+
+TEST_F(DoneFindings, WarnOfLessThanTheLabelsLowest) {
+    record.trees.front().product = ounces("5");
+    EXPECT_THAT(ids(), ElementsAre("below-label"));
+    EXPECT_FALSE(any_stop(findings()));
+}
+
+TEST_F(DoneFindings, HoldTheTotalAgainstAllTreesWhereNoAmountOfEachIsKnown) {
+    record.trees.push_back(
+        {.tree = 8, .label = "A-2", .dbh = inches("10"), .product = {}, .mix = {}, .rate = {}});
+    record.trees.front().product.reset();
+    record.total_product = ounces("12");  // 0.5 fl oz times 24
+    EXPECT_THAT(findings(), IsEmpty());
+    record.total_product = ounces("12.1");
+    EXPECT_THAT(ids(), ElementsAre("above-label"));
+}
+
+TEST_F(DoneFindings, StopATreeOfASizeThatTheLabelDoesNotName) {
+    record.trees.front().dbh = inches("31");
+    EXPECT_THAT(ids(), Contains("dbh-above-label"));
+}
+
+TEST_F(DoneFindings, StopATreatmentThatCameTooOften) {
+    SiteHistory before;
+    before.on_trees = {{7, "inventine", measure::parse_date("2026-04-01")}};
+    EXPECT_THAT(ids(before), ElementsAre("too-often"));
+    before.on_trees.front().tree = 8;
+    EXPECT_THAT(findings(before), IsEmpty());
+}
+
+TEST_F(DoneFindings, SayWhatIsTrueOfTheCardOnce) {
+    record.trees.push_back(record.trees.front());
+    record.trees.back().label = "A-2";
+    card.from_label->sites_cover_ash = false;
+    EXPECT_THAT(ids(), ElementsAre("site-not-on-label"));
+}
+
+TEST_F(DoneFindings, StopMoreThanTheAcreTakesInTheYear) {
+    card.limits.active_per_acre_per_year = measure::Mass::of("20", units::gram);
+    EXPECT_THAT(findings(), IsEmpty());
+    SiteHistory before;
+    before.spent = {{"inventine", CountedUse::other, measure::parse_date("2026-04-01"),
+                     measure::Mass::of("2.25", units::gram)}};
+    EXPECT_THAT(findings(before), IsEmpty());  // exactly 20 g
+    before.spent.front().mass = measure::Mass::of("2.26", units::gram);
+    EXPECT_THAT(ids(before), ElementsAre("over-the-acre"));
+    before.spent.front().on = measure::parse_date("2025-12-31");
+    EXPECT_THAT(findings(before), IsEmpty());
+}
+
+TEST_F(DoneFindings, SayWhenTheAcreCannotBeTold) {
+    card.limits.active_per_acre_per_year = measure::Mass::of("20", units::gram);
+    record.actives.front().mass.reset();
+    EXPECT_THAT(ids(), ElementsAre("acre-not-known"));
+    record.actives.front().mass = measure::Mass::of("1", units::gram);
+    site.reset();
+    EXPECT_THAT(ids(), ElementsAre("acre-not-known"));
+    site = measure::Area::of("1", units::acre);
+    SiteHistory before;
+    before.untold = {{4, measure::parse_date("2026-05-01"), {}}};
+    EXPECT_THAT(ids(before), ElementsAre("acre-not-known"));
+    EXPECT_THAT(findings(before).front().text, HasSubstr("application 4"));
+    before.untold = {{4, measure::parse_date("2026-05-01"), {"dinotefuran"}}};
+    EXPECT_THAT(findings(before), IsEmpty());
+}
+
+TEST(SiteHistory, FollowsWhatWasDone) {
+    ApplicationRecord record = test::full_record();
+    record.id = 3;
+    record.trees.front().tree = 7;
+    SiteHistory history;
+    add_application(history, record);
+    ASSERT_EQ(history.spent.size(), 1U);
+    EXPECT_EQ(history.spent.front().active_ingredient, "dinotefuran");
+    EXPECT_EQ(history.spent.front().mass, measure::Mass::of("70.5", units::gram));
+    EXPECT_THAT(earlier_on_tree(history, 7, "dinotefuran"), ElementsAre(record.work_date));
+    EXPECT_THAT(earlier_on_tree(history, 7, "imidacloprid"), IsEmpty());
+    EXPECT_EQ(untold_words(history, "dinotefuran", std::chrono::year{2026}), "");
+
+    record.actives.front().mass.reset();
+    add_application(history, record);
+    EXPECT_THAT(untold_words(history, "dinotefuran", std::chrono::year{2026}),
+                HasSubstr("application 3"));
+    EXPECT_EQ(untold_words(history, "dinotefuran", std::chrono::year{2025}), "");
+    EXPECT_EQ(untold_words(history, "imidacloprid", std::chrono::year{2026}), "");
+}
+
+}  // namespace
+}  // namespace ashtriage::treat
