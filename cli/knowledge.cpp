@@ -5,12 +5,9 @@
 
 #include "measure/input_error.hpp"
 #include "packs/problem.hpp"
-#include "packs/read_rule_set.hpp"
 #include "packs/rule_files.hpp"
 #include "present/text_layout.hpp"
-#include "season/read_seasons.hpp"
 #include "sheet_file.hpp"
-#include "treat/read_label_card.hpp"
 
 namespace ashtriage::cli {
 
@@ -35,11 +32,7 @@ void name_not_walked(const present::PropertyAssessment& property) {
 }  // namespace
 
 present::Knowledge load_knowledge(const Options& options) {
-    const auto files = packs::rule_files(options.rules);
-    packs::RuleSet rules = packs::read_rule_set(files, options.preset);
-    auto cards = treat::read_label_cards(files, rules.sources);
-    auto seasons = season::read_seasons(files, rules.sources);
-    return {triage::Judge(std::move(rules)), std::move(cards), std::move(seasons)};
+    return present::read_knowledge(packs::rule_files(options.rules), options.preset);
 }
 
 observe::Site find_site(const book::Book& book, const std::string& name) {

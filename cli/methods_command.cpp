@@ -10,7 +10,6 @@
 #include "packs/rule_files.hpp"
 #include "packs/value_text.hpp"
 #include "packs/words.hpp"
-#include "plan/read_method_facts.hpp"
 #include "present/method_comparison.hpp"
 #include "sheet_file.hpp"
 #include "triage/tables.hpp"
@@ -74,11 +73,7 @@ void add_known(const packs::RuleSet& rules, const std::vector<observe::Finding>&
 class Comparison {
  public:
     Comparison(const Options& options, const MethodsOptions& asked)
-        : options_(options),
-          asked_(asked),
-          knowledge_(load_knowledge(options)),
-          methods_(plan::read_method_facts(packs::rule_files(options.rules), rules(),
-                                           knowledge_.seasons)) {
+        : options_(options), asked_(asked), knowledge_(load_knowledge(options)) {
         for (const std::string& text : asked.known) {
             known_.push_back(value_of("--know", [&] { return read_known(rules(), text); }));
         }
@@ -95,7 +90,7 @@ class Comparison {
                                    observe::WalkAround walk_around) const {
         add_known(rules(), known_, tree.label, walk_around);
         return present::compare_methods_for(
-            knowledge_, methods_, site,
+            knowledge_, site,
             present::assess_tree(knowledge_, site, tree, walk_around, nullptr, options_.date()),
             options_.date());
     }
@@ -139,7 +134,6 @@ class Comparison {
     const Options& options_;
     const MethodsOptions& asked_;
     present::Knowledge knowledge_;
-    std::vector<plan::MethodFacts> methods_;
     std::vector<observe::Finding> known_;
 };
 

@@ -107,6 +107,13 @@ SiteAccount site_account(const book::Book& book, const PlannedWork& work,
             "account cannot be told.",
             untold.application, measure::long_text(untold.on), untold.application));
     }
+    for (const PlannedTree& planned : work.trees) {
+        for (const treat::Finding& finding : planned.findings) {
+            if (finding.id != moved_finding) continue;
+            account.moved.push_back(
+                {planned.tree.label, planned.card.title + ". " + finding.text, true});
+        }
+    }
     for (const LeftOut& out : work.left_out) {
         if (out.for_want_of_room) account.without_room.push_back(out);
     }
@@ -150,6 +157,10 @@ std::string account_text(const SiteAccount& account) {
                 raised.jurisdiction, raised.reference, measure::long_text(raised.expires),
                 raised.confirmed_by, measure::long_text(raised.confirmed_on)));
     }
+    if (!account.moved.empty()) text += "\nBy another method\n";
+    for (const LeftOut& moved : account.moved) {
+        text += paragraph(moved.why, "  " + moved.label + ": ");
+    }
     if (!account.without_room.empty()) text += "\nNot this year\n";
     for (const LeftOut& out : account.without_room) {
         text += paragraph(out.why, "  " + out.label + ": ");
@@ -186,6 +197,10 @@ Json account_json(const SiteAccount& account) {
                                 {"what", entry.what}});
     }
     json["untold"] = account.untold;
+    json["by_another_method"] = Json::array();
+    for (const LeftOut& moved : account.moved) {
+        json["by_another_method"].push_back({{"tree", moved.label}, {"why", moved.why}});
+    }
     json["not_this_year"] = Json::array();
     for (const LeftOut& out : account.without_room) {
         json["not_this_year"].push_back({{"tree", out.label}, {"why", out.why}});

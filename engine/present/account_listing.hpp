@@ -27,6 +27,7 @@ struct SiteAccount {
     std::vector<AccountEntry> entries;         // by date
     std::vector<treat::RaisedAllowance> raised;
     std::vector<std::string> untold;    // why an account cannot be told
+    std::vector<LeftOut> moved;         // trees planned by another method for want of room
     std::vector<LeftOut> without_room;  // trees for which the acre has no room this year
 };
 

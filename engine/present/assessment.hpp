@@ -9,18 +9,12 @@
 #include "measure/date.hpp"
 #include "observe/records.hpp"
 #include "plan/treatment.hpp"
+#include "present/knowledge.hpp"
 #include "season/seasons.hpp"
 #include "treat/label_card.hpp"
 #include "triage/recommend.hpp"
 
 namespace ashtriage::present {
-
-// What is known before any tree is looked at: the rules, the label cards and the seasons.
-struct Knowledge {
-    triage::Judge judge;
-    std::vector<treat::LabelCard> cards;
-    season::Seasons seasons;
-};
 
 struct TreeAssessment {
     observe::Tree tree;

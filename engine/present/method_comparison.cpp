@@ -166,17 +166,15 @@ Json method_json(const plan::MethodAnswer& answer, std::size_t place) {
 
 }  // namespace
 
-ComparedTree compare_methods_for(const Knowledge& knowledge,
-                                 const std::vector<plan::MethodFacts>& methods,
-                                 const observe::Site* site, TreeAssessment tree,
-                                 const measure::Date& as_of) {
+ComparedTree compare_methods_for(const Knowledge& knowledge, const observe::Site* site,
+                                 TreeAssessment tree, const measure::Date& as_of) {
     ComparedTree compared{std::move(tree), std::nullopt};
     const TreeAssessment& assessed = compared.tree;
     const triage::Recommendation& recommended = assessed.recommendation;
     if (may_come_to(recommended, triage::outcome::treat) ||
         may_come_to(recommended, triage::outcome::monitor)) {
         compared.methods = plan::compare_methods(
-            methods, knowledge.judge.rules(), knowledge.judge.engine(), knowledge.seasons,
+            knowledge.methods, knowledge.judge.rules(), knowledge.judge.engine(), knowledge.seasons,
             assessed.facts, location_of(site, assessed.tree), assessed.not_before.value_or(as_of));
     }
     return compared;

@@ -20,11 +20,9 @@ struct ComparedTree {
     std::optional<plan::MethodComparison> methods;
 };
 
-// `site` may be null. `methods` must outlive the answer.
-ComparedTree compare_methods_for(const Knowledge& knowledge,
-                                 const std::vector<plan::MethodFacts>& methods,
-                                 const observe::Site* site, TreeAssessment tree,
-                                 const measure::Date& as_of);
+// `site` may be null. `knowledge` must outlive the answer.
+ComparedTree compare_methods_for(const Knowledge& knowledge, const observe::Site* site,
+                                 TreeAssessment tree, const measure::Date& as_of);
 
 // Whether at least one method of the tree is neither ruled out nor open.
 bool has_ranked_method(const ComparedTree& tree);

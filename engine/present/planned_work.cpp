@@ -9,6 +9,7 @@
 #include "measure/units.hpp"
 #include "packs/problem.hpp"
 #include "packs/words.hpp"
+#include "plan/method_choice.hpp"
 #include "present/words.hpp"
 #include "triage/tables.hpp"
 
@@ -103,19 +104,23 @@ class Planner {
             leave_out(tree.tree.label, why_not_treated(tree));
             return;
         }
+        work_.trees.push_back(planned_by(tree, *card));
+    }
+
+    PlannedTree planned_by(const TreeAssessment& tree, const LabelCard& card) const {
         PlannedTree planned;
         planned.tree = tree.tree;
-        planned.card = *card;
+        planned.card = card;
         planned.dose =
-            treat::dose_for(*card, {tree.facts.diameters, asked_.rate, asked_.treated_area});
+            treat::dose_for(card, {tree.facts.diameters, asked_.rate, asked_.treated_area});
         planned.rank = rank_of(tree, knowledge_.judge.rules());
         treat::IntendedUse use;
         use.on = property_.as_of;
         use.mixed_with = asked_.mixed_with;
         use.certified = asked_.certified;
-        use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card->active_ingredient);
-        planned.findings = treat::findings_about(*card, planned.dose, use);
-        work_.trees.push_back(std::move(planned));
+        use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card.active_ingredient);
+        planned.findings = treat::findings_about(card, planned.dose, use);
+        return planned;
     }
 
     static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {
@@ -163,8 +168,12 @@ class Planner {
             const auto at = std::ranges::find(counted, i);
             const auto index = static_cast<std::size_t>(at - counted.begin());
             if (at != counted.end() && std::ranges::find(kept, index) == kept.end()) {
-                leave_out(work_.trees[i].tree.label,
-                          untold.empty() ? no_room(card, account.year) : untold, true);
+                if (auto moved = moved_from(card, work_.trees[i].tree, account.year)) {
+                    trees.push_back(std::move(*moved));
+                } else {
+                    leave_out(work_.trees[i].tree.label,
+                              untold.empty() ? no_room(card, account.year) : untold, true);
+                }
                 continue;
             }
             if (at != counted.end()) account.planned += claimants[index].active;
@@ -174,20 +183,42 @@ class Planner {
         work_.accounts.push_back(account);
     }
 
-    // What becomes of a tree for which the acre has no room: another method whose card has no such
-    // limit, or next year.
-    std::string no_room(const LabelCard& card, int year) const {
-        std::vector<std::string> others;
-        for (const LabelCard& other : knowledge_.cards) {
-            if (!other.limits.active_per_acre_per_year && other.method != card.method) {
-                others.push_back(other.title);
+    // The tree by the next method that fits it and is in time, and whose card allows it and has no
+    // such limit; nothing where there is none, or where the card was chosen by name.
+    std::optional<PlannedTree> moved_from(const LabelCard& card, const observe::Tree& tree,
+                                          int year) const {
+        if (!asked_.card.empty()) return std::nullopt;
+        const auto assessed = std::ranges::find_if(
+            property_.trees,
+            [&](const TreeAssessment& each) { return each.tree.label == tree.label; });
+        const plan::MethodComparison methods =
+            plan::compare_methods(knowledge_.methods, knowledge_.judge.rules(),
+                                  knowledge_.judge.engine(), knowledge_.seasons, assessed->facts,
+                                  location_of(&property_.site, tree), property_.as_of);
+        for (const plan::MethodAnswer& answer : methods.ranked) {
+            const LabelCard* other = treat::card_for_method(knowledge_.cards, answer.facts->method);
+            if (other == nullptr || other->active_ingredient == card.active_ingredient ||
+                other->limits.active_per_acre_per_year || answer.too_late_this_year() ||
+                answer.fits.front() == plan::fit::doubtful) {
+                continue;
             }
+            PlannedTree planned = planned_by(*assessed, *other);
+            if (planned.ruled_out()) continue;
+            planned.findings.push_back(
+                {treat::Severity::warning, std::string(moved_finding),
+                 fmt::format("Moved to this method: the acre takes no more {} in {}.",
+                             card.active_ingredient, year)});
+            return planned;
         }
-        return fmt::format("the acre takes no more {} in {}: {}in {}", card.active_ingredient, year,
-                           others.empty() ? std::string()
-                                          : "another method without such a limit (" +
-                                                packs::joined(others, "or") + "), or again ",
-                           year + 1);
+        return std::nullopt;
+    }
+
+    std::string no_room(const LabelCard& card, int year) const {
+        return fmt::format(
+            "the acre takes no more {} in {}: {} it waits for {}", card.active_ingredient, year,
+            asked_.card.empty() ? "no other method without such a limit fits it and is in time, so"
+                                : "by this card",
+            year + 1);
     }
 
     const PropertyAssessment& property_;

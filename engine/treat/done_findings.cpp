@@ -39,7 +39,9 @@ class Done {
     IntendedUse use_of(const TreatedTree* tree) const {
         IntendedUse use;
         use.on = record_.work_date;
-        use.certified = !record_.applicator.license.empty() || !record_.supervisor.license.empty();
+        if (!record_.applicator.license.empty() || !record_.supervisor.license.empty()) {
+            use.certified = true;
+        }
         if (tree == nullptr) return use;
         use.product = tree->product;
         if (tree->tree) {

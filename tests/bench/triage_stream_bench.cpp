@@ -30,14 +30,8 @@ namespace {
 constexpr std::size_t rows = 100'000;
 
 const present::Knowledge& knowledge() {
-    static const present::Knowledge built_in = [] {
-        const auto files = packs::built_in_rule_files();
-        packs::RuleSet rules = packs::read_rule_set(files);
-        auto cards = treat::read_label_cards(files, rules.sources);
-        auto seasons = season::read_seasons(files, rules.sources);
-        return present::Knowledge{triage::Judge(std::move(rules)), std::move(cards),
-                                  std::move(seasons)};
-    }();
+    static const present::Knowledge built_in =
+        present::read_knowledge(packs::built_in_rule_files());
     return built_in;
 }
 

@@ -22,13 +22,7 @@ inline measure::Date demo_day() {
 }
 
 inline const Knowledge& built_in_knowledge() {
-    static const Knowledge knowledge = [] {
-        const auto files = packs::built_in_rule_files();
-        packs::RuleSet rules = packs::read_rule_set(files);
-        auto cards = treat::read_label_cards(files, rules.sources);
-        auto seasons = season::read_seasons(files, rules.sources);
-        return Knowledge{triage::Judge(std::move(rules)), std::move(cards), std::move(seasons)};
-    }();
+    static const Knowledge knowledge = read_knowledge(packs::built_in_rule_files());
     return knowledge;
 }
 

@@ -21,10 +21,8 @@ namespace units = measure::units;
 
 // The built-in cards as if each had been copied from a label, so that nothing but the acre stops.
 Knowledge with_labels(const std::function<void(treat::LabelCard&)>& change) {
-    const auto files = packs::built_in_rule_files();
-    packs::RuleSet rules = packs::read_rule_set(files);
-    auto cards = treat::read_label_cards(files, rules.sources);
-    for (treat::LabelCard& card : cards) {
+    Knowledge knowledge = read_knowledge(packs::built_in_rule_files());
+    for (treat::LabelCard& card : knowledge.cards) {
         card.example = false;
         treat::FromLabel label;
         label.sites_cover_ash = true;
@@ -33,8 +31,7 @@ Knowledge with_labels(const std::function<void(treat::LabelCard&)>& change) {
         card.from_label = label;
         change(card);
     }
-    auto seasons = season::read_seasons(files, rules.sources);
-    return Knowledge{triage::Judge(std::move(rules)), std::move(cards), std::move(seasons)};
+    return knowledge;
 }
 
 PropertyAssessment property_with(const Knowledge& knowledge) {
@@ -157,6 +154,90 @@ TEST_F(PlanWork, StopsATreeThatWasTreatedTooLately) {
     EXPECT_TRUE(work.trees.front().stopped());
     EXPECT_THAT(work.trees.front().findings, Contains(Field(&treat::Finding::id, "too-soon")));
     for (std::size_t i = 1; i < work.trees.size(); ++i) EXPECT_FALSE(work.trees[i].stopped());
+}
+
+TEST_F(PlanWork, MovesATreeWithoutRoomToTheNextMethodThatFitsIt) {
+    const PlannedWork first = plan();
+    treat::SiteHistory before;
+    before.spent = {{"emamectin benzoate", treat::CountedUse::other,
+                     measure::parse_date("2026-04-01"), Mass::of("450", units::gram)}};
+    knowledge = with_labels([](treat::LabelCard& card) {
+        card.limits.active_per_acre_per_year.reset();
+        if (card.active_ingredient == "emamectin benzoate") {
+            card.limits.active_per_acre_per_year = Mass::of("20", units::gram);
+        }
+    });
+    const PlannedWork work = plan({}, before);
+    int moved = 0;
+    for (const PlannedTree& tree : work.trees) {
+        EXPECT_NE(tree.card.active_ingredient, "emamectin benzoate");
+        const bool marked = std::ranges::any_of(tree.findings, [](const treat::Finding& finding) {
+            return finding.id == moved_finding;
+        });
+        const auto was = std::ranges::find_if(first.trees, [&](const PlannedTree& each) {
+            return each.tree.label == tree.tree.label;
+        });
+        ASSERT_NE(was, first.trees.end());
+        EXPECT_EQ(marked, was->card.active_ingredient == "emamectin benzoate");
+        if (marked) {
+            ++moved;
+            EXPECT_FALSE(tree.stopped());
+            EXPECT_FALSE(tree.card.limits.active_per_acre_per_year);
+        }
+    }
+    EXPECT_GT(moved, 0);
+}
+
+TEST_F(PlanWork, LeavesATreeWithoutRoomForNextYearWhereEveryOtherLabelHasALimit) {
+    treat::SiteHistory before;
+    before.spent = {{"emamectin benzoate", treat::CountedUse::other,
+                     measure::parse_date("2026-04-01"), Mass::of("450", units::gram)}};
+    knowledge = with_labels([](treat::LabelCard& card) {
+        card.limits.active_per_acre_per_year = Mass::of("20", units::gram);
+    });
+    const PlannedWork work = plan({}, before);
+    EXPECT_THAT(work.left_out, Contains(Field(&LeftOut::why, HasSubstr("waits for 2027"))));
+    for (const LeftOut& out : work.left_out) {
+        EXPECT_EQ(out.for_want_of_room, out.why.find("takes no more") != std::string::npos);
+    }
+}
+
+TEST_F(PlanWork, GivesNoRoomToATreeThatMayNotBeTreated) {
+    const PlannedWork first = plan();
+    treat::SiteHistory before;
+    const PlannedTree& treated = first.trees.front();
+    before.on_trees = {
+        {treated.tree.id, treated.card.active_ingredient, measure::parse_date("2026-03-01")}};
+    const std::string active = treated.card.active_ingredient;
+    knowledge = with_labels([&](treat::LabelCard& card) {
+        if (card.active_ingredient == active) {
+            card.limits.active_per_acre_per_year = Mass::of("1000", units::gram);
+        }
+    });
+    const PlannedWork work = plan({}, before);
+    ASSERT_FALSE(work.accounts.empty());
+    Mass expected;
+    for (const PlannedTree& tree : work.trees) {
+        if (tree.card.active_ingredient != active || tree.stopped()) continue;
+        expected +=
+            treat::active_in(tree.card.strength, tree.dose.find(treat::Part::product)->measured,
+                             measure::Rounding::up);
+    }
+    for (const treat::AcreAccount& account : work.accounts) {
+        if (account.active_ingredient != active) continue;
+        EXPECT_EQ(account.planned, expected);
+    }
+}
+
+TEST_F(PlanWork, PlansNothingByAnAccountThatCannotBeTold) {
+    treat::SiteHistory before;
+    before.untold = {{5, measure::parse_date("2026-05-01"), {}}};
+    const PlannedWork work = plan({}, before);
+    for (const PlannedTree& tree : work.trees) {
+        EXPECT_FALSE(tree.card.limits.active_per_acre_per_year);
+    }
+    before.untold.front().on = measure::parse_date("2025-05-01");
+    EXPECT_GT(plan({}, before).trees.size(), 0U);
 }
 
 TEST_F(PlanWork, RefusesToPlanByTheAcreOnASiteOfUnknownArea) {

@@ -116,9 +116,7 @@ TEST(TriageStream, GivesByteForByteTheListingOfTheSheet) {
 TEST(TriageStream, GivesTheListingOfAnyPreset) {
     for (const packs::Preset& preset : built_in_rules().presets) {
         SCOPED_TRACE(preset.name);
-        const Knowledge knowledge{
-            triage::Judge(packs::read_rule_set(packs::built_in_rule_files(), preset.name)),
-            built_in_knowledge().cards, built_in_knowledge().seasons};
+        const Knowledge knowledge = read_knowledge(packs::built_in_rule_files(), preset.name);
         expect_the_listing_of_the_rows_that_can_be_read(knowledge, 2, 150);
     }
 }
