@@ -62,7 +62,7 @@ ExitCode show(const Options& options, const WorkOptions& asked) {
     const bool over = std::ranges::any_of(account.accounts, [](const treat::AcreAccount& each) {
         return each.over() > measure::Mass{};
     });
-    return over || !account.untold.empty() ? ExitCode::finding : ExitCode::done;
+    return over || account.example || !account.untold.empty() ? ExitCode::finding : ExitCode::done;
 }
 
 // Adds the record to the book, or only tries to in a dry run.

@@ -83,6 +83,8 @@ SiteAccount site_account(const book::Book& book, const PlannedWork& work,
     account.site = work.site;
     account.year = static_cast<int>(work.on.year());
     account.accounts = work.accounts;
+    account.example = std::ranges::any_of(
+        work.trees, [](const PlannedTree& planned) { return planned.card.example; });
     add_entries(account, book);
     account.raised = book::standing(book.raised_allowances(work.site.id));
     const treat::SiteHistory history = book::site_history(book, work.site.id);
@@ -128,6 +130,12 @@ std::string account_text(const SiteAccount& account) {
                             account.site.area->with_unit(units::hectare, 2) + ")"
                       : std::string("not known: without it no amount by the acre can be told"),
                   "Area: ");
+    if (account.example) {
+        text += paragraph(
+            "EXAMPLE label cards stand behind these limits and amounts: they are nobody's label, "
+            "and nothing may be applied by them. Copy your own onto a card of your own first.",
+            "STOP: ");
+    }
     for (const std::string& untold : account.untold) text += paragraph(untold, "STOP: ");
     if (account.accounts.empty()) {
         text += paragraph(
@@ -170,20 +178,21 @@ std::string account_text(const SiteAccount& account) {
 
 std::string account_csv(const SiteAccount& account) {
     std::string csv = csv_row({"site", "year", "active_ingredient", "pounds_per_acre", "allowed_g",
-                               "used_g", "planned_g", "left_g", "over_g", "raised_by"});
+                               "used_g", "planned_g", "left_g", "over_g", "raised_by", "example"});
     for (const treat::AcreAccount& each : account.accounts) {
         const Json json = account_json(each);
         csv += csv_row({csv_text_field(account.site.name), std::to_string(account.year),
                         csv_text_field(each.active_ingredient), json["pounds_per_acre"],
                         json["allowed_g"], json["used_g"], json["planned_g"], json["left_g"],
                         json["over_g"],
-                        csv_text_field(each.raised_by ? each.raised_by->reference : "")});
+                        csv_text_field(each.raised_by ? each.raised_by->reference : ""),
+                        account.example ? "yes" : "no"});
     }
     return csv;
 }
 
 Json account_json(const SiteAccount& account) {
-    Json json{{"site", account.site.name}, {"year", account.year}};
+    Json json{{"site", account.site.name}, {"year", account.year}, {"example", account.example}};
     json["accounts"] = Json::array();
     for (const treat::AcreAccount& each : account.accounts) {
         json["accounts"].push_back(account_json(each));
