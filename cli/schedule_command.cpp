@@ -1,4 +1,6 @@
 // schedule: the trees to be treated, in the order of their windows.
+#include "schedule_command.hpp"
+
 #include <iostream>
 #include <memory>
 
@@ -45,7 +47,10 @@ void add_schedule_command(CLI::App& app, Selection& selection) {
     CLI::App* command =
         app.add_subcommand("schedule", "The trees to be treated, in the order of their windows");
     command->add_option("--site", *site, "Only this site (default: all)");
-    command->callback([&selection, site] {
+    command->require_subcommand(0, 1);
+    add_schedule_crews(*command, selection);
+    command->callback([&selection, command, site] {
+        if (!command->get_subcommands().empty()) return;
         selection.action = [site](const Options& options) { return run(options, *site); };
     });
 }

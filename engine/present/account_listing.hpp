@@ -23,7 +23,7 @@ struct AccountEntry {
 struct SiteAccount {
     observe::Site site;
     int year = 0;
-    bool example = false;  // some tree is planned by an example card
+    bool example = false;                      // some tree is planned by an example card
     std::vector<treat::AcreAccount> accounts;  // of the cards that are known, planned work included
     std::vector<AccountEntry> entries;         // by date
     std::vector<treat::RaisedAllowance> raised;

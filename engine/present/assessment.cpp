@@ -80,7 +80,9 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
     assessed.recommendation = knowledge.judge.recommend(assessed.facts);
 
     if (may_be_treated_this_season(rules, assessed.facts.values)) {
-        assessed.not_before = next_new_year(as_of);
+        // The season that the walk-around speaks of, which may be long past.
+        const measure::Date new_year = next_new_year(walk_around.date);
+        if (new_year > as_of) assessed.not_before = new_year;
     }
     const triage::Recommendation& recommended = assessed.recommendation;
     if (recommended.decided() && recommended.possible.front() == triage::outcome::treat &&

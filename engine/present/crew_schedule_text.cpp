@@ -25,31 +25,6 @@ std::string duration(int minutes) {
     return fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
 }
 
-std::string one_day(const plan::PlannedDay& day, const plan::WorkDue& work,
-                    const plan::Crews& crews) {
-    const plan::Crew& crew = crews.crews[day.crew];
-    std::string text = paragraph(fmt::format("{}, {}", crew.name, measure::long_text(day.day)));
-    TextTable table({"from", "to", "drive", "site", "trees"});
-    for (const plan::Visit& visit : day.visits) {
-        std::map<std::string, std::string> by_method;
-        for (const std::size_t job : visit.jobs) {
-            std::string& labels = by_method[work.jobs[job].method];
-            labels += (labels.empty() ? "" : ", ") + work.jobs[job].tree;
-        }
-        std::string trees;
-        for (const auto& [method, labels] : by_method) {
-            trees +=
-                fmt::format("{}{}: {}", trees.empty() ? "" : "; ", method_words(method), labels);
-        }
-        table.add({clock(visit.arrives), clock(visit.leaves), fmt::format("{} min", visit.travel),
-                   work.sites[visit.site].name, trees});
-    }
-    text += table.text();
-    return text + paragraph(fmt::format("Back at {}. {} of {} planned.",
-                                        clock(crew.starts_at.minutes + day.minutes),
-                                        duration(day.minutes), duration(day.may_use)));
-}
-
 std::string place_words(const plan::CrewOnDay& place, const plan::Crews& crews) {
     return fmt::format("{}, {}", measure::long_text(place.day), crews.crews[place.crew].name);
 }
@@ -66,13 +41,41 @@ std::string method_words(std::string method) {
     return method;
 }
 
+std::string visit_words(const plan::Visit& visit, const plan::WorkDue& work) {
+    std::map<std::string, std::string> by_method;
+    for (const std::size_t job : visit.jobs) {
+        std::string& labels = by_method[work.jobs[job].method];
+        labels += (labels.empty() ? "" : ", ") + work.jobs[job].tree;
+    }
+    std::string trees;
+    for (const auto& [method, labels] : by_method) {
+        trees += fmt::format("{}{}: {}", trees.empty() ? "" : "; ", method_words(method), labels);
+    }
+    return trees;
+}
+
+std::string day_sheet(const plan::PlannedDay& day, const plan::WorkDue& work,
+                      const plan::Crews& crews) {
+    const plan::Crew& crew = crews.crews[day.crew];
+    std::string text = paragraph(fmt::format("{}, {}", crew.name, measure::long_text(day.day)));
+    TextTable table({"from", "to", "drive", "site", "trees"});
+    for (const plan::Visit& visit : day.visits) {
+        table.add({clock(visit.arrives), clock(visit.leaves), fmt::format("{} min", visit.travel),
+                   work.sites[visit.site].name, visit_words(visit, work)});
+    }
+    text += table.text();
+    return text + paragraph(fmt::format("Back at {}. {} of {} planned.",
+                                        clock(crew.starts_at.minutes + day.minutes),
+                                        duration(day.minutes), duration(day.may_use)));
+}
+
 std::string day_sheets(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                        const plan::Crews& crews, std::optional<std::size_t> crew) {
     std::string text;
     for (std::size_t which = 0; which < crews.crews.size(); ++which) {
         if (crew && *crew != which) continue;
         for (const plan::PlannedDay& day : schedule.days) {
-            if (day.crew == which) text += one_day(day, work, crews) + "\n";
+            if (day.crew == which) text += day_sheet(day, work, crews) + "\n";
         }
     }
     if (text.empty()) return "No visit is planned.\n";

@@ -16,6 +16,13 @@ std::string_view label_comes_first();
 // "soil drench imidacloprid".
 std::string method_words(std::string method);
 
+// "soil drench imidacloprid: A1, A2; trunk injection emamectin: B7".
+std::string visit_words(const plan::Visit& visit, const plan::WorkDue& work);
+
+// One day of a crew: when to be where, for which trees.
+std::string day_sheet(const plan::PlannedDay& day, const plan::WorkDue& work,
+                      const plan::Crews& crews);
+
 // A sheet for every day of a crew: when to be where, for which trees. One crew or all.
 std::string day_sheets(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                        const plan::Crews& crews, std::optional<std::size_t> crew = std::nullopt);

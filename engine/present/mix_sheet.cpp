@@ -20,17 +20,6 @@ using treat::Application;
 
 namespace {
 
-std::string stops_of(const PlannedTree& planned) {
-    std::string text;
-    for (const auto* findings : {&planned.dose.findings, &planned.findings}) {
-        for (const treat::Finding& finding : *findings) {
-            if (finding.severity != treat::Severity::stop) continue;
-            text += (text.empty() ? "STOP: " : " ") + finding.text;
-        }
-    }
-    return text;
-}
-
 // How it is done at the tree, step by step.
 std::vector<std::string> steps_for(const PlannedTree& planned) {
     const treat::LabelCard& card = planned.card;

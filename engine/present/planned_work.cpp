@@ -19,34 +19,6 @@ using treat::LabelCard;
 
 namespace {
 
-// The owner's value, the best that may still be meant where it is not known.
-int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
-    constexpr int middle = 2;
-    const auto fact = rules.model.find_fact(triage::fact::owner_value);
-    if (!fact) return middle;
-    const reason::LevelSet* levels = tree.recommendation.facts[*fact].level_set();
-    if (levels == nullptr || !tree.recommendation.facts[*fact].is_exact()) return middle;
-    const auto& names = rules.model.facts[*fact].levels;
-    for (reason::LevelIndex level = 0; level < names.size(); ++level) {
-        if (reason::has_level(*levels, level)) return static_cast<int>(names.size() - level);
-    }
-    return middle;
-}
-
-std::string why_not_treated(const TreeAssessment& tree) {
-    const triage::Recommendation& recommended = tree.recommendation;
-    if (!recommended.decided()) return "comes out as " + verdict(recommended);
-    if (recommended.possible.front() != triage::outcome::treat) {
-        return "is not to be treated: " + verdict(recommended);
-    }
-    if (recommended.treatment_waits) return "a hazard has to be judged before it is treated";
-    if (tree.no_method_fits()) return "no method fits it";
-    if (!recommended.method_questions.empty() || recommended.method.empty()) {
-        return "its method is still open";
-    }
-    return "there is no label card for its method";
-}
-
 class Planner {
  public:
     Planner(const PropertyAssessment& property, const Knowledge& knowledge,
@@ -229,6 +201,50 @@ class Planner {
 };
 
 }  // namespace
+
+// The owner's value, the best that may still be meant where it is not known.
+int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
+    constexpr int middle = 2;
+    const auto fact = rules.model.find_fact(triage::fact::owner_value);
+    if (!fact) return middle;
+    const reason::LevelSet* levels = tree.recommendation.facts[*fact].level_set();
+    if (levels == nullptr || !tree.recommendation.facts[*fact].is_exact()) return middle;
+    const auto& names = rules.model.facts[*fact].levels;
+    for (reason::LevelIndex level = 0; level < names.size(); ++level) {
+        if (reason::has_level(*levels, level)) return static_cast<int>(names.size() - level);
+    }
+    return middle;
+}
+
+bool is_to_be_treated(const TreeAssessment& tree) {
+    return tree.recommendation.decided() &&
+           tree.recommendation.possible.front() == triage::outcome::treat;
+}
+
+std::string why_not_treated(const TreeAssessment& tree) {
+    const triage::Recommendation& recommended = tree.recommendation;
+    if (!recommended.decided()) return "comes out as " + verdict(recommended);
+    if (recommended.possible.front() != triage::outcome::treat) {
+        return "is not to be treated: " + verdict(recommended);
+    }
+    if (recommended.treatment_waits) return "a hazard has to be judged before it is treated";
+    if (tree.no_method_fits()) return "no method fits it";
+    if (!recommended.method_questions.empty() || recommended.method.empty()) {
+        return "its method is still open";
+    }
+    return "there is no label card for its method";
+}
+
+std::string stops_of(const PlannedTree& planned) {
+    std::string text;
+    for (const auto* findings : {&planned.dose.findings, &planned.findings}) {
+        for (const treat::Finding& finding : *findings) {
+            if (finding.severity != treat::Severity::stop) continue;
+            text += (text.empty() ? "STOP: " : " ") + finding.text;
+        }
+    }
+    return text;
+}
 
 bool PlannedTree::stopped() const {
     return dose.stopped() || treat::any_stop(findings);

@@ -28,6 +28,18 @@ struct PlannedTree {
     bool ruled_out() const;
 };
 
+// By the owner's value: 1 the highest, 2 middle or unknown, 3 the lowest.
+int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules);
+
+// Whether nothing but treating is recommended.
+bool is_to_be_treated(const TreeAssessment& tree);
+
+// Why a tree that has no treatment to plan has none.
+std::string why_not_treated(const TreeAssessment& tree);
+
+// Every stop of the dose and of the label in one line, "STOP: ..."; empty without one.
+std::string stops_of(const PlannedTree& planned);
+
 // A tree that is not treated, and why.
 struct LeftOut {
     std::string label;

@@ -3,9 +3,8 @@
 
 #include <gmock/gmock.h>
 
-#include <functional>
-
 #include "demo_property.hpp"
+#include "labelled_cards.hpp"
 #include "measure/input_error.hpp"
 #include "measure/units.hpp"
 #include "treat/permission.hpp"
@@ -18,34 +17,6 @@ using testing::Contains;
 using testing::Field;
 using testing::HasSubstr;
 namespace units = measure::units;
-
-// The built-in cards as if each had been copied from a label, so that nothing but the acre stops.
-Knowledge with_labels(const std::function<void(treat::LabelCard&)>& change) {
-    Knowledge knowledge = read_knowledge(packs::built_in_rule_files());
-    for (treat::LabelCard& card : knowledge.cards) {
-        card.example = false;
-        treat::FromLabel label;
-        label.sites_cover_ash = true;
-        label.pests_cover_borer = true;
-        label.checked_on = demo_day();
-        card.from_label = label;
-        change(card);
-    }
-    return knowledge;
-}
-
-PropertyAssessment property_with(const Knowledge& knowledge) {
-    const observe::WalkSheet sheet = demo_sheet();
-    PropertyAssessment property;
-    property.site = *sheet.site;
-    property.as_of = demo_day();
-    for (const observe::SheetTree& entry : sheet.trees) {
-        property.trees.push_back(assess_tree(knowledge, &property.site, entry.tree,
-                                             entry.walk_around, nullptr, demo_day()));
-        property.trees.back().tree.id = static_cast<observe::TreeId>(property.trees.size());
-    }
-    return property;
-}
 
 class PlanWork : public testing::Test {
  protected:

@@ -1,0 +1,248 @@
+// schedule crews: which crew treats which trees on which day.
+#include <algorithm>
+#include <iostream>
+#include <memory>
+
+#include "book/site_history.hpp"
+#include "files.hpp"
+#include "knowledge.hpp"
+#include "measure/input_error.hpp"
+#include "measure/parse.hpp"
+#include "packs/problem.hpp"
+#include "plan/crew_file.hpp"
+#include "plan/replan.hpp"
+#include "present/calendar_file.hpp"
+#include "present/crew_schedule_data.hpp"
+#include "present/crew_schedule_page.hpp"
+#include "present/crew_schedule_text.hpp"
+#include "present/mix_sheet.hpp"
+#include "present/text_layout.hpp"
+#include "present/work_to_schedule.hpp"
+#include "schedule_command.hpp"
+
+namespace ashtriage::cli {
+
+namespace {
+
+struct CrewsOptions {
+    bool example = false;
+    std::string file;
+    std::string site;
+    std::string from;
+    std::vector<std::string> lost;
+    bool without_travel = false;
+    std::string crew;
+    bool mix = false;
+    std::string tank = "1 gal";
+    std::string page;
+    std::string calendar;
+};
+
+// The work, the crews and the plan of them.
+struct Planned {
+    present::WorkToSchedule trees;
+    plan::Crews crews;
+    plan::WorkDue work;
+    plan::CrewSchedule schedule;
+    std::optional<plan::CrewSchedule> before;  // the plan before the last lost day
+    std::vector<plan::Replanned> replanned;    // one for each lost day
+};
+
+std::vector<present::PropertyToSchedule> properties(const Options& options,
+                                                    const present::Knowledge& knowledge,
+                                                    const std::string& site_name) {
+    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+    std::vector<observe::Site> sites = book.sites();
+    if (!site_name.empty()) sites = {find_site(book, site_name)};
+    std::vector<present::PropertyToSchedule> all;
+    for (const observe::Site& site : sites) {
+        all.push_back({present::assess_property(book, knowledge, site, options.date()),
+                       book::site_history(book, site.id)});
+    }
+    return all;
+}
+
+std::size_t crew_named(const plan::Crews& crews, const std::string& name) {
+    std::vector<std::string> known;
+    for (std::size_t i = 0; i < crews.crews.size(); ++i) {
+        if (crews.crews[i].name == name) return i;
+        known.push_back(crews.crews[i].name);
+    }
+    throw measure::InputError("There is no crew \"" + name + "\"", {},
+                              packs::nearest_hint(name, known));
+}
+
+// "2026-05-20", or "2026-05-20 North crew" for one crew alone.
+plan::LostDay lost_day(const plan::Crews& crews, const std::string& text) {
+    const std::size_t blank = text.find(' ');
+    plan::LostDay lost{measure::parse_date(text.substr(0, blank)), std::nullopt};
+    if (blank != std::string::npos) lost.crew = crew_named(crews, text.substr(blank + 1));
+    return lost;
+}
+
+Planned planned(const Options& options, const CrewsOptions& asked) {
+    const present::Knowledge knowledge = load_knowledge(options);
+    std::vector<std::string> methods;
+    for (const season::MethodSeason& method : knowledge.seasons.methods) {
+        methods.push_back(method.method);
+    }
+    Planned plan;
+    plan.crews = plan::read_crews(read_file(asked.file), asked.file, methods);
+    plan.trees = present::work_to_schedule(properties(options, knowledge, asked.site), knowledge);
+    plan.work = plan::work_due(plan.trees.trees, plan.trees.rooms, plan.crews.settings);
+    plan::ScheduleOptions how;
+    how.from = asked.from.empty()
+                   ? options.date()
+                   : value_of("--from", [&] { return measure::parse_date(asked.from); });
+    how.without_place = asked.without_travel ? plan::WithoutPlace::plan_without_travel
+                                             : plan::WithoutPlace::leave_out;
+    plan.schedule = plan::crew_schedule(plan.work, plan.crews, how);
+    for (const std::string& text : asked.lost) {
+        const plan::LostDay lost = value_of("--lost", [&] { return lost_day(plan.crews, text); });
+        plan.replanned.push_back(value_of("--lost", [&] {
+            return plan::replan(plan.schedule, plan.work, plan.crews, how, lost);
+        }));
+        plan.before = plan.schedule;
+        plan.schedule = plan.replanned.back().schedule;
+    }
+    return plan;
+}
+
+// What a crew mixes and carries on one of its days: the trees of all its visits.
+present::PlannedWork work_of_day(const Planned& plan, const plan::PlannedDay& day) {
+    present::PlannedWork work;
+    work.site.name = plan.crews.crews[day.crew].name;
+    work.on = day.day;
+    for (const plan::Visit& visit : day.visits) {
+        for (const std::size_t index : visit.jobs) {
+            const plan::Job& job = plan.work.jobs[index];
+            const std::string& site = plan.work.sites[job.site].name;
+            for (std::size_t i = 0; i < plan.trees.trees.size(); ++i) {
+                const plan::DueTree& due = plan.trees.trees[i];
+                if (due.site != site || due.tree != job.tree || due.method != job.method) continue;
+                present::PlannedTree tree = plan.trees.planned[i];
+                tree.tree.label = site + " " + tree.tree.label;
+                work.trees.push_back(std::move(tree));
+            }
+        }
+    }
+    return work;
+}
+
+void print_text(const CrewsOptions& asked, const Planned& plan) {
+    if (plan.trees.example) {
+        std::cout << present::paragraph(
+            "EXAMPLE label cards stand behind this plan: nothing may be applied by them. Copy the "
+            "label in your hand onto a card of your own first.",
+            "STOP: ");
+    }
+    for (const plan::Replanned& replanned : plan.replanned) {
+        std::cout << "Moved for the lost day\n"
+                  << present::moves_text(replanned, plan.work, plan.crews) << "\n";
+    }
+    std::cout << present::season_overview(plan.schedule, plan.crews) << "\n";
+    const auto crew = asked.crew.empty() ? std::nullopt : std::optional{value_of("--crew", [&] {
+        return crew_named(plan.crews, asked.crew);
+    })};
+    if (asked.mix) {
+        const present::MixAsked how{
+            value_of("--tank", [&] { return measure::parse_volume(asked.tank); }),
+            measure::parse_percent("10 %"), ""};
+        for (const plan::PlannedDay& day : plan.schedule.days) {
+            if (crew && *crew != day.crew) continue;
+            std::cout << present::day_sheet(day, plan.work, plan.crews) << "\n"
+                      << present::mix_text(present::mix_sheet(work_of_day(plan, day), how)) << "\n";
+        }
+    } else {
+        std::cout << present::day_sheets(plan.schedule, plan.work, plan.crews, crew) << "\n";
+    }
+    std::cout << present::left_out_text(plan.schedule, plan.work);
+    if (!plan.trees.not_scheduled.empty()) std::cout << "Not scheduled\n";
+    for (const present::NotScheduled& each : plan.trees.not_scheduled) {
+        std::cout << present::paragraph(each.site + ", tree " + each.tree + ": " + each.why,
+                                        "  - ");
+    }
+    std::cout << present::paragraph(present::standing_words(plan.schedule));
+}
+
+void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {
+    std::vector<NamedText> files;
+    if (!asked.page.empty()) {
+        files.push_back({asked.page, present::crew_schedule_page(
+                                         plan.schedule, plan.work, plan.crews,
+                                         plan.trees.not_scheduled, plan.trees.example)});
+    }
+    if (!asked.calendar.empty()) {
+        const present::CalendarOptions how{options.date(), options.date(),
+                                           plan.before ? &*plan.before : nullptr};
+        files.push_back(
+            {asked.calendar, present::calendar_text(plan.schedule, plan.work, plan.crews, how)});
+    }
+    if (files.empty()) return;
+    if (!options.dry_run) write_files(files);
+    for (const NamedText& file : files) {
+        std::cerr << (options.dry_run ? "Would write " : "Wrote ") << file.name.string() << "\n";
+    }
+}
+
+ExitCode run(const Options& options, const CrewsOptions& asked) {
+    if (asked.example) {
+        std::cout << plan::example_crew_file();
+        return ExitCode::done;
+    }
+    if (asked.file.empty()) {
+        throw measure::InputError("Which crews?", "--crews",
+                                  "\"ashtriage schedule crews --example\" prints a file to begin "
+                                  "from; name yours with --crews.");
+    }
+    const Planned plan = planned(options, asked);
+    switch (options.output_format()) {
+        case Format::text:
+            print_text(asked, plan);
+            break;
+        case Format::csv:
+            std::cout << present::crew_schedule_csv(plan.schedule, plan.work, plan.crews,
+                                                    plan.trees.not_scheduled);
+            break;
+        case Format::json:
+            std::cout << present::crew_schedule_json(plan.schedule, plan.work, plan.crews,
+                                                     plan.trees.not_scheduled)
+                             .dump(2)
+                      << "\n";
+            break;
+    }
+    write_files_asked_for(options, asked, plan);
+    const bool complete = plan.schedule.left_out.empty() && plan.trees.not_scheduled.empty();
+    return complete && !plan.trees.example ? ExitCode::done : ExitCode::finding;
+}
+
+}  // namespace
+
+void add_schedule_crews(CLI::App& schedule, Selection& selection) {
+    const auto asked = std::make_shared<CrewsOptions>();
+    CLI::App* command = schedule.add_subcommand(
+        "crews", "Which crew treats which trees on which day, every tree within its window");
+    command->fallthrough();
+    command->add_flag("--example", asked->example, "Print a file of crews to begin from");
+    command->add_option("--crews", asked->file, "The file that describes the crews");
+    command->add_option("--site", asked->site, "Only this site (default: all)");
+    command->add_option("--from", asked->from,
+                        "The first day that may be planned (default: today)");
+    command->add_option("--lost", asked->lost,
+                        "A day lost to rain, \"2026-05-20\" or \"2026-05-20 CREW\"; may be said "
+                        "again. Give the --as-of and --from of the plan");
+    command->add_flag("--without-travel", asked->without_travel,
+                      "Plan sites without a place too, without the way there");
+    command->add_option("--crew", asked->crew, "Day sheets of this crew alone");
+    command->add_flag("--mix", asked->mix, "With each day what to mix, carry and wear");
+    command->add_option("--tank", asked->tank, "With --mix: what the sprayer holds")
+        ->capture_default_str();
+    command->add_option("--page", asked->page, "Also write the season as a page: an HTML file");
+    command->add_option("--calendar", asked->calendar,
+                        "Also write a calendar file (.ics) for any calendar program");
+    command->callback([&selection, asked] {
+        selection.action = [asked](const Options& options) { return run(options, *asked); };
+    });
+}
+
+}  // namespace ashtriage::cli

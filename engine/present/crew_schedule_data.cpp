@@ -1,0 +1,111 @@
+#include "present/crew_schedule_data.hpp"
+
+#include <fmt/format.h>
+
+#include "present/crew_schedule_text.hpp"
+#include "present/csv_text.hpp"
+
+namespace ashtriage::present {
+
+namespace {
+
+std::string clock(int minutes) {
+    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+// Calls `visit_job(day, visit, job)` for every planned job, in the order of the plan.
+template <class VisitJob>
+void for_each_planned(const plan::CrewSchedule& schedule, VisitJob visit_job) {
+    for (const plan::PlannedDay& day : schedule.days) {
+        for (const plan::Visit& visit : day.visits) {
+            for (const std::size_t job : visit.jobs) visit_job(day, visit, job);
+        }
+    }
+}
+
+}  // namespace
+
+std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
+                              const plan::Crews& crews,
+                              const std::vector<NotScheduled>& not_scheduled) {
+    std::string csv =
+        csv_row({"site", "tree", "method", "priority", "window_opens", "window_closes", "date",
+                 "crew", "arrives", "leaves", "minutes", "left_out_because"});
+    const auto start_of_row = [&](std::size_t index) {
+        const plan::Job& job = work.jobs[index];
+        return std::vector<std::string>{csv_text_field(work.sites[job.site].name),
+                                        csv_text_field(job.tree),
+                                        csv_plain_field(job.method),
+                                        std::to_string(job.priority),
+                                        measure::text(job.release),
+                                        measure::text(job.deadline)};
+    };
+    for_each_planned(schedule, [&](const plan::PlannedDay& day, const plan::Visit& visit,
+                                   std::size_t index) {
+        std::vector<std::string> row = start_of_row(index);
+        row.insert(row.end(), {measure::text(day.day), csv_text_field(crews.crews[day.crew].name),
+                               clock(visit.arrives), clock(visit.leaves),
+                               std::to_string(work.jobs[index].minutes), ""});
+        csv += csv_row(row);
+    });
+    for (const plan::LeftOut& left : schedule.left_out) {
+        std::vector<std::string> row = start_of_row(left.job);
+        row.insert(row.end(), {"", "", "", "", std::to_string(work.jobs[left.job].minutes),
+                               csv_text_field(words(left, work))});
+        csv += csv_row(row);
+    }
+    for (const NotScheduled& each : not_scheduled) {
+        csv += csv_row({csv_text_field(each.site), csv_text_field(each.tree), "", "", "", "", "",
+                        "", "", "", "", csv_text_field(each.why)});
+    }
+    return csv;
+}
+
+Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
+                        const plan::Crews& crews, const std::vector<NotScheduled>& not_scheduled) {
+    Json json;
+    json["example_figures"] = crews.settings.example;
+    json["standing"] = standing_words(schedule);
+    json["minutes"] = schedule.minutes;
+    json["days"] = Json::array();
+    for (const plan::PlannedDay& day : schedule.days) {
+        Json each{{"date", measure::text(day.day)},
+                  {"crew", crews.crews[day.crew].name},
+                  {"minutes", day.minutes},
+                  {"may_use", day.may_use}};
+        each["visits"] = Json::array();
+        for (const plan::Visit& visit : day.visits) {
+            Json stay{{"site", work.sites[visit.site].name},
+                      {"travel_minutes", visit.travel},
+                      {"arrives", clock(visit.arrives)},
+                      {"leaves", clock(visit.leaves)}};
+            stay["trees"] = Json::array();
+            for (const std::size_t job : visit.jobs) {
+                stay["trees"].push_back({{"tree", work.jobs[job].tree},
+                                         {"method", work.jobs[job].method},
+                                         {"minutes", work.jobs[job].minutes}});
+            }
+            each["visits"].push_back(std::move(stay));
+        }
+        json["days"].push_back(std::move(each));
+    }
+    json["left_out"] = Json::array();
+    for (const plan::LeftOut& left : schedule.left_out) {
+        const plan::Job& job = work.jobs[left.job];
+        Json each{{"site", work.sites[job.site].name},
+                  {"tree", job.tree},
+                  {"method", job.method},
+                  {"priority", job.priority},
+                  {"why", words(left, work)}};
+        each["proof"] = left.shortfall ? Json(words(schedule.shortfalls[*left.shortfall])) : Json();
+        json["left_out"].push_back(std::move(each));
+    }
+    json["not_scheduled"] = Json::array();
+    for (const NotScheduled& each : not_scheduled) {
+        json["not_scheduled"].push_back(
+            {{"site", each.site}, {"tree", each.tree}, {"why", each.why}});
+    }
+    return json;
+}
+
+}  // namespace ashtriage::present

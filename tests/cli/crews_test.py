@@ -1,0 +1,112 @@
+"""The crews' season from a book: who treats which tree when, what cannot be done, and what a lost day
+moves."""
+
+import datetime
+import re
+
+import program
+from program import BAD_INPUT, DATA, DONE, FINDING
+
+OWN = ["--rules", DATA / "own_rules"]
+SPRING = ["--as-of", "2027-04-10"]
+
+
+class Crews(program.ProgramTest):
+    def setUp(self):
+        super().setUp()
+        self.filed_book()
+        text = self.done("schedule", "crews", "--example").out
+        # The example is of 2026, and stands where the test data do not.
+        self.crews = self.write("crews.yaml", text.replace("2026-", "2027-"))
+        self.words = ["schedule", "crews", "--crews", self.crews, "--book", self.book, *OWN]
+
+    def plan(self, *more):
+        return self.run_program(*self.words, *SPRING, *more)
+
+    def rows(self, *more):
+        return self.plan(*more, "--format", "csv").rows()
+
+    def planned(self, *more):
+        return [row for row in self.rows(*more) if row["date"]]
+
+    def test_the_example_file_reads_as_it_is(self):
+        ended = self.plan()
+        self.assertIn(ended.code, (DONE, FINDING), ended)
+        self.assertIn("example figures", ended.out)
+        self.assert_fits_the_page(ended.out)
+        self.assert_never_called_safe(ended.out)
+
+    def test_every_tree_is_planned_once_and_within_its_window(self):
+        rows = self.planned()
+        self.assertTrue(rows)
+        self.assertEqual(len({row["tree"] for row in rows}), len(rows))
+        for row in rows:
+            self.assertLessEqual(row["window_opens"], row["date"])
+            self.assertLessEqual(row["date"], row["window_closes"])
+            self.assertLess(datetime.date.fromisoformat(row["date"]).weekday(), 5)  # days off
+
+    def test_a_lost_day_moves_its_trees_and_says_so(self):
+        day = self.planned()[0]["date"]
+        ended = self.plan("--lost", day)
+        self.assertIn("Moved for the lost day", ended.out)
+        self.assertRegex(ended.out, r"from \d+ \w+ 2027, Crew")
+        for row in self.planned("--lost", day):
+            self.assertNotEqual(row["date"], day)
+            self.assertLessEqual(row["date"], row["window_closes"])
+
+    def test_a_day_on_which_nobody_works_cannot_be_lost(self):
+        self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-01", says=["--lost"])
+        self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-20 Crew three",
+                     says=["Crew three"])
+
+    def test_what_is_treated_is_not_planned_again_too_soon(self):
+        tree = self.planned()[0]["tree"]
+        sheet = self.done("record", "new", tree, "--card", "own-injection", "--certified", "--book",
+                          self.book, *OWN, "--as-of", "2026-06-25").out
+        sheet = sheet.replace("    product: ", '    product: "20 mL" #')
+        file = self.write("sheet.yaml", sheet)
+        self.run_program("record", "add", file, "--book", self.book, *OWN, "--as-of", "2026-06-25")
+        again = [row for row in self.rows() if row["tree"] == tree][0]
+        # Treated on 25 June 2026 and allowed again after twelve months.
+        self.assertEqual(again["window_opens"], "2027-06-25")
+        self.assertLessEqual("2027-06-25", again["date"])
+
+    def test_the_page_and_the_calendar_hold_the_same_visits(self):
+        rows = self.planned()
+        page, calendar = self.folder / "season.html", self.folder / "season.ics"
+        self.plan("--page", page, "--calendar", calendar)
+        text = page.read_text()
+        self.assertIn("<svg", text)
+        self.assertNotIn("{{", text)
+        self.assertNotIn("http", text)
+        visits = {(row["date"], row["arrives"]) for row in rows}
+        events = re.findall(r"DTSTART:(\d{8})T(\d{4})00", calendar.read_bytes().decode())
+        self.assertEqual({(f"{d[:4]}-{d[4:6]}-{d[6:]}", f"{t[:2]}:{t[2:]}") for d, t in events},
+                         visits)
+
+    def test_a_dry_run_writes_nothing(self):
+        before = self.files()
+        self.plan("--page", self.folder / "season.html", "--dry-run")
+        self.assertEqual(self.files(), before)
+
+    def test_the_mix_of_a_day_goes_with_the_day(self):
+        ended = self.plan("--mix")
+        self.assertIn("AT THE TREE", ended.out)
+        self.assertIn("Invented 4 % injectable liquid", ended.out)
+        self.assert_fits_the_page(ended.out)
+
+    def test_crews_that_cannot_be_are_refused_at_their_line(self):
+        text = self.crews.read_text()
+        for old, new, says in (("hours_per_day: 8\n", "hours_per_day: 25\n", "hours_per_day"),
+                               ("first_day: 2027-04-13", "first_day: 2027-12-13", "before its first"),
+                               ("certified_applicator: yes", "certified: yes", "certified"),
+                               ("latitude: 41.80", "latitude: 141.80", "latitude")):
+            self.assertIn(old, text)
+            file = self.write("bad.yaml", text.replace(old, new, 1))
+            self.refuses(BAD_INPUT, "schedule", "crews", "--crews", file, "--book", self.book,
+                         *SPRING, says=["bad.yaml:", says])
+        self.refuses(BAD_INPUT, "schedule", "crews", "--book", self.book, says=["--example"])
+
+
+if __name__ == "__main__":
+    program.main()
