@@ -13,6 +13,7 @@
 #include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
 #include "present/treatment_words.hpp"
+#include "season_day.hpp"
 #include "season_heat.hpp"
 #include "triage/sheet_entries.hpp"
 
@@ -140,6 +141,8 @@ void add_season_command(CLI::App& app, Selection& selection) {
     command->add_option("--longitude", asked->longitude, "Decimal degrees, west negative");
     command->add_option("--elevation", asked->elevation, "Above sea level, e.g. \"700 ft\"");
     add_season_heat(*command, selection);
+    add_season_day(*command, selection,
+                   [asked](const Options& options) { return location_of(options, *asked); });
     command->callback([&selection, asked, command] {
         if (!command->get_subcommands().empty()) return;  // that one has been selected
         selection.action = [asked](const Options& options) { return run(options, *asked); };

@@ -23,7 +23,8 @@ using measure::InputError;
 constexpr std::string_view labels_folder = "labels/";
 constexpr std::array not_packs = {
     std::string_view("sources.yaml"), std::string_view("seasons.yaml"),
-    std::string_view("records.yaml"), std::string_view("method_facts.yaml")};
+    std::string_view("records.yaml"), std::string_view("method_facts.yaml"),
+    std::string_view("day_rules.yaml")};
 
 // The text of a file. A file over the limit is cut off just beyond it: that is enough for the
 // reader to refuse it.

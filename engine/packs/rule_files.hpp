@@ -32,8 +32,8 @@ std::vector<RuleFile> rule_files(const std::optional<std::filesystem::path>& fol
 const RuleFile* find_rule_file(const std::vector<RuleFile>& files, std::string_view name);
 
 // Whether a file of this name is a rule pack: facts, tables, settings, presets, cases. The other
-// files of the folder (sources.yaml, seasons.yaml, records.yaml, method_facts.yaml, labels/*.yaml)
-// have forms and readers of their own.
+// files of the folder (sources.yaml, seasons.yaml, records.yaml, method_facts.yaml,
+// day_rules.yaml, labels/*.yaml) have forms and readers of their own.
 bool is_pack(std::string_view name);
 
 // Whether a pack of this name, with or without its ending, is one that holds nothing but cases.
