@@ -26,6 +26,7 @@ void add_book_command(CLI::App& app, Selection& selection);
 void add_demo_command(CLI::App& app, Selection& selection);
 void add_doctor_command(CLI::App& app, Selection& selection);
 void add_dose_command(CLI::App& app, Selection& selection);
+void add_due_command(CLI::App& app, Selection& selection);
 void add_explain_command(CLI::App& app, Selection& selection);
 void add_flags_command(CLI::App& app, Selection& selection);
 void add_labels_command(CLI::App& app, Selection& selection);

@@ -102,6 +102,7 @@ std::unique_ptr<CLI::App> command_line(Options& options, Selection& selection) {
     add_methods_command(*app, selection);
     add_dose_command(*app, selection);
     add_season_command(*app, selection);
+    add_due_command(*app, selection);
     add_schedule_command(*app, selection);
     add_record_command(*app, selection);
     add_report_command(*app, selection);

@@ -32,10 +32,24 @@ struct Said {
     std::vector<std::string> sources;
 };
 
+// Where the wave of borers that kills the ash of a place has got to.
+enum class Wave { coming, here, past };
+
 struct Interval {
+    struct ByWave {
+        int coming_years = 1;
+        int here_years = 1;
+        int past_years = 1;
+        std::vector<std::string> sources;
+    };
+
     int from_years = 1;
     int to_years = 1;
     Said words;
+    std::optional<ByWave> by_wave;  // where the interval is not always the same
+
+    // The shortest when it is not known where the wave has got to.
+    int years(const std::optional<Wave>& wave) const;
 };
 
 // Active ingredient of one application for each inch of stem diameter.

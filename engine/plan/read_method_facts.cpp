@@ -74,6 +74,25 @@ class MethodFactsReader {
         return whole;
     }
 
+    Interval::ByWave read_by_wave(const Node& node, const Fields& of, const Interval& interval) {
+        Interval::ByWave by_wave;
+        Fields fields(node, fmt::format("'by_wave' of {}", of.what()), source_);
+        if (!fields.is_mapping()) return by_wave;
+        by_wave.coming_years = read_years(fields, "coming");
+        by_wave.here_years = read_years(fields, "here");
+        by_wave.past_years = read_years(fields, "past");
+        by_wave.sources = sources(fields);
+        fields.refuse_others();
+        const auto [least, most] =
+            std::minmax({by_wave.coming_years, by_wave.here_years, by_wave.past_years});
+        if (least < interval.from_years || most > interval.to_years) {
+            fields.refuse("coming", "outside-interval",
+                          fmt::format("{} goes beyond {} to {} years", fields.what(),
+                                      interval.from_years, interval.to_years));
+        }
+        return by_wave;
+    }
+
     Interval read_interval(Fields& method) {
         Interval interval;
         const Node* node = method.mapping("interval");
@@ -82,6 +101,14 @@ class MethodFactsReader {
         interval.from_years = read_years(fields, "from_years");
         interval.to_years = read_years(fields, "to_years");
         interval.words = read_said(fields);
+        if (const Node* by_wave = fields.mapping_or_null("by_wave")) {
+            interval.by_wave = read_by_wave(*by_wave, fields, interval);
+        } else if (interval.from_years < interval.to_years) {
+            fields.refuse("by_wave", "missing-key",
+                          fmt::format("{} goes from {} to {} years and does not say which when",
+                                      fields.what(), interval.from_years, interval.to_years),
+                          "add by_wave: {coming: ..., here: ..., past: ..., source: ...}");
+        }
         fields.refuse_others();
         if (interval.from_years > interval.to_years) {
             fields.refuse("from_years", "falling",
@@ -249,6 +276,12 @@ class MethodFactsReader {
 };
 
 }  // namespace
+
+int Interval::years(const std::optional<Wave>& wave) const {
+    if (!by_wave || !wave) return from_years;
+    if (*wave == Wave::coming) return by_wave->coming_years;
+    return *wave == Wave::here ? by_wave->here_years : by_wave->past_years;
+}
 
 std::vector<MethodFacts> read_method_facts(const std::vector<packs::RuleFile>& files,
                                            const packs::RuleSet& rules,

@@ -52,10 +52,13 @@ inline constexpr std::string_view leaves = "leaves";
 inline constexpr std::string_view soil = "soil";
 inline constexpr std::string_view owner_value = "owner_value";
 inline constexpr std::string_view treatment_history = "treatment_history";
+inline constexpr std::string_view borer_pressure = "borer_pressure";
 }  // namespace fact
 
 namespace level {
+inline constexpr std::string_view never = "never";                      // of treatment_history
 inline constexpr std::string_view this_season = "this_season";          // of treatment_history
+inline constexpr std::string_view high = "high";                        // of borer_pressure
 inline constexpr std::string_view bare_since_july = "bare_since_july";  // of leaves
 inline constexpr std::string_view yes = "yes";
 }  // namespace level

@@ -33,6 +33,9 @@ TEST(ReadMethodFacts, ReadsEveryMethodThatTheRulesCanChooseAndMore) {
     EXPECT_TRUE(injection.wounds);
     EXPECT_EQ(injection.interval.from_years, 2);
     EXPECT_EQ(injection.interval.to_years, 3);
+    EXPECT_EQ(injection.interval.years(Wave::here), 2);
+    EXPECT_EQ(injection.interval.years(Wave::past), 3);
+    EXPECT_EQ(injection.interval.years(std::nullopt), 2);
     EXPECT_EQ(built_in().rules.model.tables[injection.fit].name, "fit_trunk_injection_emamectin");
     EXPECT_EQ(injection.evidence.at(0).up_to, measure::Length::of("15", measure::units::inch));
     EXPECT_FALSE(injection.evidence.at(1).up_to);
@@ -91,12 +94,15 @@ INSTANTIATE_TEST_SUITE_P(
         Refusal{"ATableOfAnotherKind", "fit: fit_cover_spray", "fit: hazard", "unsuitable-table"},
         Refusal{"AFitForTheDay", "ready: ready_for_soil", "ready: fit_cover_spray",
                 "unsuitable-table"},
-        Refusal{"AFallingInterval", "from_years: 2, to_years: 3", "from_years: 3, to_years: 2",
-                "falling"},
-        Refusal{"HalfAYear", "from_years: 2, to_years: 3", "from_years: 2.5, to_years: 3",
-                "not-a-whole-number"},
-        Refusal{"NoYears", "from_years: 2, to_years: 3", "from_years: 0, to_years: 3",
-                "out-of-range"},
+        Refusal{"AFallingInterval", "to_years: 3", "to_years: 1", "falling"},
+        Refusal{"HalfAYear", "from_years: 2", "from_years: 2.5", "not-a-whole-number"},
+        Refusal{"NoYears", "from_years: 2", "from_years: 0", "out-of-range"},
+        Refusal{"AWaveBeyondTheInterval", "past: 3, source: [purdue", "past: 4, source: [purdue",
+                "outside-interval"},
+        Refusal{"AnIntervalThatDoesNotSayWhich",
+                "      by_wave: {coming: 2, here: 2, past: 3, source: [purdue-interval, "
+                "emamectin-factors]}\n",
+                "", "missing-key"},
         Refusal{"AFallingRate", "from: 0.1 g, to: 0.4 g", "from: 0.4 g, to: 0.1 g", "falling"},
         Refusal{"ARateWithoutAUnit", "from: 0.1 g, to: 0.4 g", "from: 0.1, to: 0.4 g", "bad-value"},
         Refusal{"ARateThatIsAVolume", "from: 0.1 g, to: 0.4 g", "from: 0.1 mL, to: 0.4 g",
