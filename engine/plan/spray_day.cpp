@@ -332,7 +332,7 @@ class Screening {
             missing = missing_of_work("The temperature", without);
         }
         hold_against(DayTopic::temperature, temperature_limit(rules_, card_), known,
-                     std::move(words), std::move(missing));
+                     std::move(words), missing);
     }
 
     void about_the_wind() {
@@ -362,8 +362,7 @@ class Screening {
                     "wind on the spot.";
             }
         }
-        hold_against(DayTopic::wind, wind_limit(rules_, card_), known, std::move(words),
-                     std::move(missing));
+        hold_against(DayTopic::wind, wind_limit(rules_, card_), known, std::move(words), missing);
     }
 
     void about_the_rain() {
