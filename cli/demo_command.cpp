@@ -94,7 +94,7 @@ ExitCode run(const Options& options, const std::filesystem::path& folder) {
                                           knowledge.cards, date);
     std::cout << present::schedule_text(scheduled);
 
-    write_file(folder / "property.html", present::property_page(property, rules));
+    write_file(folder / "property.html", present::property_page(property, knowledge));
     write_file(folder / "trees.csv", present::triage_csv(property.trees));
     write_file(folder / "schedule.csv", present::schedule_csv(scheduled));
     write_file(folder / "walk-sheet.yaml", demo_sheet());

@@ -21,7 +21,7 @@ ExitCode run(const Options& options, const ReportOptions& report) {
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
     const auto property =
         present::assess_property(book, knowledge, find_site(book, report.site), options.date());
-    const std::string page = present::property_page(property, knowledge.judge.rules());
+    const std::string page = present::property_page(property, knowledge);
     if (report.output.empty() || report.output == "-") {
         std::cout << page;
     } else if (options.dry_run) {

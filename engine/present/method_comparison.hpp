@@ -27,6 +27,21 @@ ComparedTree compare_methods_for(const Knowledge& knowledge, const observe::Site
 // Whether at least one method of the tree is neither ruled out nor open.
 bool has_ranked_method(const ComparedTree& tree);
 
+// A method at a glance.
+struct MethodRow {
+    std::string mark;    // its place among the ranked, "?" while it is open, "-" when ruled out
+    std::string method;  // "basal spray dinotefuran"
+    std::string fits;    // "good to doubtful"
+    std::string every;   // "2-3 yr"
+    std::string active;  // "14.4-28.8 g", "by the label"
+    std::string wound;   // "yes" or "no"
+    std::string found;   // what has been found for stems of this size; empty without a DBH
+    std::vector<std::string> sources;  // keys of all of it
+};
+
+// Every method of the tree: the ranked, the open, the ruled out. Empty where none was compared.
+std::vector<MethodRow> method_rows(const ComparedTree& tree);
+
 // For the practitioner: a table of all methods, then each with what speaks for and against it, the
 // rules and sources behind that, and what to find out.
 std::string methods_text(const std::vector<ComparedTree>& trees, const packs::RuleSet& rules);

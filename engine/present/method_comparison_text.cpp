@@ -61,17 +61,9 @@ std::string short_name(const MethodAnswer& answer) {
 
 std::string overview(const ComparedTree& tree) {
     TextTable table({"#", "Method", "Fits", "Every", "Active a year", "Wound"});
-    const auto add = [&](const MethodAnswer& answer, const std::string& mark) {
-        const bool open = answer.standing == plan::Standing::open;
-        table.add({mark, short_name(answer), open ? "open" : fit_range(answer),
-                   year_range(answer.facts->interval), active_a_year(answer, tree.tree.facts),
-                   answer.facts->wounds ? "yes" : "no"});
-    };
-    for (std::size_t i = 0; i < tree.methods->ranked.size(); ++i) {
-        add(tree.methods->ranked[i], std::to_string(i + 1));
+    for (const MethodRow& row : method_rows(tree)) {
+        table.add({row.mark, row.method, row.fits, row.every, row.active, row.wound});
     }
-    for (const MethodAnswer& answer : tree.methods->open) add(answer, "?");
-    for (const MethodAnswer& answer : tree.methods->ruled_out) add(answer, "-");
     return table.text();
 }
 
@@ -288,6 +280,32 @@ class UsedSources {
 };
 
 }  // namespace
+
+std::vector<MethodRow> method_rows(const ComparedTree& tree) {
+    std::vector<MethodRow> rows;
+    if (!tree.methods) return rows;
+    const auto add = [&](const MethodAnswer& answer, std::string mark) {
+        const bool open = answer.standing == plan::Standing::open;
+        std::vector<std::string> sources = answer.facts->interval.words.sources;
+        const auto take = [&](const std::vector<std::string>& keys) {
+            sources.insert(sources.end(), keys.begin(), keys.end());
+        };
+        take(answer.facts->wound.sources);
+        if (answer.active) take(answer.active->sources);
+        if (answer.evidence != nullptr) take(answer.evidence->words.sources);
+        rows.push_back({std::move(mark), short_name(answer), open ? "open" : fit_range(answer),
+                        year_range(answer.facts->interval), active_a_year(answer, tree.tree.facts),
+                        answer.facts->wounds ? "yes" : "no",
+                        answer.evidence == nullptr ? "" : answer.evidence->words.says,
+                        std::move(sources)});
+    };
+    for (std::size_t i = 0; i < tree.methods->ranked.size(); ++i) {
+        add(tree.methods->ranked[i], std::to_string(i + 1));
+    }
+    for (const MethodAnswer& answer : tree.methods->open) add(answer, "?");
+    for (const MethodAnswer& answer : tree.methods->ruled_out) add(answer, "-");
+    return rows;
+}
 
 std::string methods_text(const std::vector<ComparedTree>& trees, const packs::RuleSet& rules) {
     std::string text;

@@ -8,6 +8,8 @@
 #include "measure/date.hpp"
 #include "packs/value_text.hpp"
 #include "packs/words.hpp"
+#include "present/method_comparison.hpp"
+#include "present/planned_work.hpp"
 #include "present/property_page_template.hpp"
 #include "present/template_values.hpp"
 #include "present/treatment_words.hpp"
@@ -137,6 +139,28 @@ void add_treatment(TemplateDictionary& section, const TreeAssessment& tree) {
     }
 }
 
+// The methods side by side, for a tree that is to be treated; none for another.
+std::vector<MethodRow> comparison_for(const TreeAssessment& tree,
+                                      const PropertyAssessment& property,
+                                      const Knowledge& knowledge) {
+    if (!is_to_be_treated(tree)) return {};
+    return method_rows(compare_methods_for(knowledge, &property.site, tree, property.as_of));
+}
+
+void add_comparison(TemplateDictionary& section, const std::vector<MethodRow>& rows) {
+    if (rows.empty()) return;
+    TemplateDictionary& comparison = *section.AddSectionDictionary("COMPARISON");
+    for (const MethodRow& each : rows) {
+        TemplateDictionary& row = *comparison.AddSectionDictionary("METHOD_ROW");
+        set(row, "NAME", each.method);
+        set(row, "FITS", each.mark == "-" ? "ruled out" : each.fits);
+        set(row, "EVERY", each.every);
+        set(row, "ACTIVE", each.active);
+        set(row, "WOUND", each.wound);
+        set(row, "FOUND", each.found);
+    }
+}
+
 // Why the recommendation is what it is and, where it cannot be followed by any method, why not.
 std::vector<triage::Reason> reasons_to_tell(const TreeAssessment& tree) {
     std::vector<triage::Reason> reasons = tree.recommendation.reasons;
@@ -156,7 +180,8 @@ std::vector<std::string> client_reasons(const std::vector<triage::Reason>& reaso
     return texts;
 }
 
-void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs::RuleSet& rules) {
+void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs::RuleSet& rules,
+              const std::vector<MethodRow>& comparison) {
     const triage::Recommendation& recommended = tree.recommendation;
     TemplateDictionary& section = *page.AddSectionDictionary("TREE");
     set(section, "LABEL", tree.tree.label);
@@ -193,6 +218,7 @@ void add_tree(TemplateDictionary& page, const TreeAssessment& tree, const packs:
     }
     add_list(section, "CHANGE_SECTION", "CHANGE", changes);
     add_treatment(section, tree);
+    add_comparison(section, comparison);
 
     std::vector<std::string> notes = tree.doubts;
     if (tree.not_before) notes.emplace_back(treated_this_season_note());
@@ -219,8 +245,7 @@ void add_urgent(TemplateDictionary& page, const PropertyAssessment& property,
 }
 
 void add_sources(TemplateDictionary& page, const PropertyAssessment& property,
-                 const packs::RuleSet& rules) {
-    std::vector<std::string> keys;
+                 const packs::RuleSet& rules, std::vector<std::string> keys) {
     const auto add = [&](const triage::Reason& reason) {
         keys.insert(keys.end(), reason.sources.begin(), reason.sources.end());
     };
@@ -241,7 +266,8 @@ void add_sources(TemplateDictionary& page, const PropertyAssessment& property,
 
 }  // namespace
 
-std::string property_page(const PropertyAssessment& property, const packs::RuleSet& rules) {
+std::string property_page(const PropertyAssessment& property, const Knowledge& knowledge) {
+    const packs::RuleSet& rules = knowledge.judge.rules();
     TemplateDictionary page("property page");
     set(page, "SITE", property.site.name);
     set_if_any(page, "ADDRESS_SECTION", "ADDRESS", property.site.address);
@@ -249,20 +275,25 @@ std::string property_page(const PropertyAssessment& property, const packs::RuleS
     set(page, "DATE", measure::long_text(property.as_of));
     set(page, "SUMMARY", summary_of(property));
     add_urgent(page, property, rules);
+    std::vector<std::string> compared;  // keys of sources of the comparisons
     for (const TreeAssessment& tree : property.trees) {
         TemplateDictionary& row = *page.AddSectionDictionary("ROW");
         set(row, "LABEL", tree.tree.label);
         set(row, "PLACE", tree.tree.place);
         set(row, "STEM", stems_words(tree.facts));
         set(row, "VERDICT", with_capital(verdict(tree.recommendation)));
-        add_tree(page, tree, rules);
+        const std::vector<MethodRow> comparison = comparison_for(tree, property, knowledge);
+        for (const MethodRow& each : comparison) {
+            compared.insert(compared.end(), each.sources.begin(), each.sources.end());
+        }
+        add_tree(page, tree, rules, comparison);
     }
     std::vector<std::string> labels;
     for (const observe::Tree& tree : property.not_walked) labels.push_back(tree.label);
     set_if_any(page, "NOT_WALKED_SECTION", "NOT_WALKED", packs::joined(labels, "and"));
 
     set(page, "GENERAL_CAUTION", general_caution());
-    add_sources(page, property, rules);
+    add_sources(page, property, rules, std::move(compared));
     set(page, "EDITIONS", editions_words(rules));
     set(page, "PRESET", rules.preset.empty() ? "default" : rules.preset);
     set(page, "HASH", rules.hash.substr(0, 12));

@@ -9,6 +9,6 @@
 
 namespace ashtriage::present {
 
-std::string property_page(const PropertyAssessment& property, const packs::RuleSet& rules);
+std::string property_page(const PropertyAssessment& property, const Knowledge& knowledge);
 
 }  // namespace ashtriage::present

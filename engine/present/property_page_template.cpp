@@ -111,6 +111,13 @@ advice may change.</p>
 {{/AMOUNT}}</tbody></table></div>{{/AMOUNTS_SECTION}}
 {{#FINDING}}<p>{{TEXT}}</p>{{/FINDING}}
 {{/TREATMENT}}
+{{#COMPARISON}}<h3>The methods side by side</h3>
+<div class="wide"><table>
+<thead><tr><th>Method</th><th>Fits</th><th>Every</th><th>Active ingredient a year</th><th>Wound</th><th>Found for this size</th></tr></thead>
+<tbody>{{#METHOD_ROW}}<tr><td>{{NAME}}</td><td>{{FITS}}</td><td>{{EVERY}}</td><td>{{ACTIVE}}</td><td>{{WOUND}}</td><td>{{FOUND}}</td></tr>
+{{/METHOD_ROW}}</tbody></table></div>
+<p class="quiet">The amounts are for comparing methods; what is measured out comes from the label. What is not known yet
+may still change how a method fits.</p>{{/COMPARISON}}
 {{#NOTES_SECTION}}<h3>Notes</h3><ul>{{#NOTE}}<li>{{TEXT}}</li>
 {{/NOTE}}</ul>{{/NOTES_SECTION}}
 </section>

@@ -161,7 +161,7 @@ TEST(Explanation, SaysWhyNoMethodFits) {
                                              built_in_knowledge().seasons,
                                              built_in_knowledge().cards, demo_day())),
                 HasSubstr("No tree is due"));
-    EXPECT_THAT(property_page({{}, {}, demo_day(), {tree}, {}}, built_in_rules()),
+    EXPECT_THAT(property_page({{}, {}, demo_day(), {tree}, {}}, built_in_knowledge()),
                 HasSubstr("plant-derived treatment does not suit"));
 }
 

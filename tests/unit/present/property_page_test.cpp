@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include "demo_property.hpp"
+#include "present/planned_work.hpp"
 #include "present/words.hpp"
 
 namespace ashtriage::present {
@@ -12,7 +13,7 @@ using testing::HasSubstr;
 using testing::Not;
 
 const std::string& demo_page() {
-    static const std::string page = property_page(demo_property(), built_in_rules());
+    static const std::string page = property_page(demo_property(), built_in_knowledge());
     return page;
 }
 
@@ -97,7 +98,7 @@ TEST(PropertyPage, EscapesWhateverPeopleWrote) {
         tree.walk_around.notes = hostile;
     }
     property.not_walked.push_back({0, 0, hostile, {}, {}});
-    const std::string page = property_page(property, built_in_rules());
+    const std::string page = property_page(property, built_in_knowledge());
     EXPECT_THAT(page, Not(HasSubstr("<script")));
     EXPECT_THAT(page, Not(HasSubstr("<b>")));
     EXPECT_THAT(page, Not(HasSubstr("\"quoted\"")));
@@ -110,7 +111,7 @@ TEST(PropertyPage, NamesTreesThatNobodyHasWalkedRound) {
     PropertyAssessment property = demo_property();
     EXPECT_THAT(demo_page(), Not(HasSubstr("Not looked at yet")));
     property.not_walked = {{0, 0, "L98", {}, {}}, {0, 0, "L99", {}, {}}};
-    EXPECT_THAT(property_page(property, built_in_rules()),
+    EXPECT_THAT(property_page(property, built_in_knowledge()),
                 HasSubstr("Not looked at yet: L98 and L99."));
 }
 
@@ -118,7 +119,7 @@ TEST(PropertyPage, OfNoTreesIsStillAPage) {
     PropertyAssessment property;
     property.site.name = "Nowhere";
     property.as_of = demo_day();
-    const std::string page = property_page(property, built_in_rules());
+    const std::string page = property_page(property, built_in_knowledge());
     EXPECT_THAT(page, HasSubstr("0 trees were looked at."));
     EXPECT_THAT(page, HasSubstr(std::string(general_caution())));
 }
@@ -128,7 +129,7 @@ TEST(PropertyPage, DrawsTheLossWhereItBelongs) {
     const auto drawn = [](std::string_view label) {
         PropertyAssessment one = demo_property();
         std::erase_if(one.trees, [&](const auto& tree) { return tree.tree.label != label; });
-        return property_page(one, built_in_rules());
+        return property_page(one, built_in_knowledge());
     };
     const std::string page = drawn("L5");                                // 26 %, seen as 16 to 36 %
     EXPECT_THAT(page, HasSubstr("x=\"68.0\" y=\"24\" width=\"60.0\""));  // 20 + 48, 20 points
@@ -136,6 +137,22 @@ TEST(PropertyPage, DrawsTheLossWhereItBelongs) {
     EXPECT_THAT(page, HasSubstr("x1=\"170.0\""));                        // 50 %
     EXPECT_THAT(page, HasSubstr("x=\"96.0\" y=\"20\" width=\"4.0\""));   // 98 is 26 %
     EXPECT_THAT(drawn("L3"), HasSubstr("x=\"290.0\" y=\"24\" width=\"30.0\""));  // 90 to 100 %
+}
+
+TEST(PropertyPage, SetsTheMethodsSideBySideForATreeToBeTreated) {
+    const std::string page = property_page(demo_property(), built_in_knowledge());
+    int treated = 0;
+    for (const TreeAssessment& tree : demo_property().trees) {
+        treated += is_to_be_treated(tree) ? 1 : 0;
+    }
+    int compared = 0;
+    const std::string heading = "The methods side by side";
+    for (auto at = page.find(heading); at != std::string::npos; at = page.find(heading, at + 1)) {
+        ++compared;
+    }
+    EXPECT_EQ(compared, treated);
+    EXPECT_THAT(page, HasSubstr("Found for this size"));
+    EXPECT_THAT(page, HasSubstr("ruled out"));
 }
 
 }  // namespace
