@@ -16,7 +16,7 @@ struct WalkRequest {
     observe::Site site;
     std::string tree;      // label
     std::string observer;  // may be empty: it is asked
-    measure::Date date;
+    measure::Date date{};
     bool with_assessor = false;
     bool afresh = false;  // forget an unfinished walk-around of this tree
     bool dry_run = false;

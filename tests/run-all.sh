@@ -49,4 +49,4 @@ cmake -S . -B .build/fuzzed -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DASHTRIA
     -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ >/dev/null
 cmake --build .build/fuzzed
 tests/fuzz/fuzz.sh .build/fuzzed 60 rules
-tests/fuzz/fuzz.sh .build/fuzzed 20 sheet values
+tests/fuzz/fuzz.sh .build/fuzzed 20 job sheet values

@@ -17,7 +17,7 @@ struct Draft {
     observe::SiteId site = 0;
     std::string label;  // of the tree
     std::string answers_json;
-    measure::Date updated;
+    measure::Date updated{};
 
     friend bool operator==(const Draft&, const Draft&) = default;
 };

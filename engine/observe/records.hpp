@@ -86,7 +86,7 @@ struct Finding {
 struct WalkAround {
     WalkAroundId id = 0;
     TreeId tree = 0;
-    measure::Date date;
+    measure::Date date{};
     std::string observer;
     std::vector<Stem> stems;
     std::vector<Finding> findings;

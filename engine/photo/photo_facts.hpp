@@ -20,7 +20,7 @@ namespace ashtriage::photo {
 
 // The clock of the camera when the picture was taken: local time where it was set to.
 struct TimeTaken {
-    measure::Date date;
+    measure::Date date{};
     std::chrono::seconds since_midnight{0};
     // Local time minus UTC. Cameras older than Exif 2.31 (2016) do not write it.
     std::optional<std::chrono::minutes> offset_from_utc;

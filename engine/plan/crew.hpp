@@ -26,8 +26,8 @@ struct Crew {
     std::array<bool, 7> weekday_off{};  // by std::chrono::weekday::c_encoding: Sunday is 0
     std::vector<measure::Date> dates_off;
     bool certified = false;   // a certified applicator is with the crew
-    measure::Date first_day;  // both belong to the time the crew works
-    measure::Date last_day;
+    measure::Date first_day{};  // both belong to the time the crew works
+    measure::Date last_day{};
 
     bool works_on(const measure::Date& day) const;
 };

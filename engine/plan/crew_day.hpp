@@ -12,7 +12,7 @@ namespace ashtriage::plan {
 
 // A day that is lost to rain, for one crew or for all.
 struct LostDay {
-    measure::Date day;
+    measure::Date day{};
     std::optional<std::size_t> crew;  // index; none: all crews
 
     bool takes(std::size_t which, const measure::Date& date) const {
@@ -22,7 +22,7 @@ struct LostDay {
 
 struct CrewDay {
     std::size_t crew = 0;  // index into the crews
-    measure::Date day;
+    measure::Date day{};
     int minutes = 0;   // that may be planned
     int reserved = 0;  // kept free for rain
 };

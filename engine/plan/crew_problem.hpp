@@ -92,7 +92,7 @@ class Problem {
     int rank_count_ = 0;
     int setup_ = 0;
     WithoutPlace without_place_ = WithoutPlace::leave_out;
-    measure::Date from_;
+    measure::Date from_{};
     CrewSettings settings_;
     std::vector<std::optional<season::Location>> places_;  // of sites, then of starts
     std::vector<int> legs_;                                // all of them, if they are not too many

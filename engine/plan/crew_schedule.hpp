@@ -27,7 +27,7 @@ inline constexpr std::size_t exact_jobs = 12;
 enum class WithoutPlace { leave_out, plan_without_travel };
 
 struct ScheduleOptions {
-    measure::Date from;  // the first day that may be planned
+    measure::Date from{};  // the first day that may be planned
     WithoutPlace without_place = WithoutPlace::leave_out;
 };
 
@@ -54,8 +54,8 @@ struct LeftOut {
 // plan reaches all of it. `needed` is a lower bound: the work, one set-up at each site and the
 // shortest way into it. `available` is all that may be planned in the interval.
 struct Shortfall {
-    measure::Date from;
-    measure::Date to;
+    measure::Date from{};
+    measure::Date to{};
     bool certified = false;  // of work for certified crews alone
     std::vector<std::size_t> jobs;
     int needed = 0;

@@ -17,7 +17,7 @@ namespace ashtriage::plan {
 
 struct CrewOnDay {
     std::size_t crew = 0;
-    measure::Date day;
+    measure::Date day{};
 
     friend bool operator==(const CrewOnDay&, const CrewOnDay&) = default;
 };

@@ -19,8 +19,8 @@ struct DueTree {
     std::string tree;                       // its label, unique on the site
     std::string method;
     std::optional<measure::Length> dbh;
-    measure::Date release;   // the first day of the window
-    measure::Date deadline;  // the last; both belong to it
+    measure::Date release{};   // the first day of the window
+    measure::Date deadline{};  // the last; both belong to it
     int priority = 1;        // the most important first: 1 before 2
     bool needs_certified = false;
     std::string active_ingredient;  // whose account of the acre it goes to; empty: none
@@ -45,8 +45,8 @@ struct Job {
     std::string tree;
     std::string method;
     int minutes = 0;
-    measure::Date release;
-    measure::Date deadline;
+    measure::Date release{};
+    measure::Date deadline{};
     int priority = 1;
     bool needs_certified = false;
     std::string active_ingredient;
@@ -80,7 +80,7 @@ struct Visit {
 
 struct PlannedDay {
     std::size_t crew = 0;
-    measure::Date day;
+    measure::Date day{};
     std::vector<Visit> visits;  // in the order of the route
     int travel_back = 0;
     int minutes = 0;  // from leaving the start to being back

@@ -13,7 +13,7 @@ namespace ashtriage::present {
 
 // Something that was used on the site in the year.
 struct AccountEntry {
-    measure::Date on;
+    measure::Date on{};
     std::string active_ingredient;
     measure::Mass mass;
     treat::CountedUse counted_as = treat::CountedUse::other;

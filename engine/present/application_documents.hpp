@@ -20,7 +20,7 @@ struct ApplicationShown {
     // As it was when the record was written; null when there was none.
     const treat::LabelCard* card = nullptr;
     std::vector<treat::MissingFields> missing;
-    measure::Date as_of;
+    measure::Date as_of{};
 };
 
 // What the customer gets: every entry that is filled in, the trees, and the label on keeping off.

@@ -36,7 +36,7 @@ struct TreeAssessment {
 struct PropertyAssessment {
     observe::Client client;
     observe::Site site;
-    measure::Date as_of;
+    measure::Date as_of{};
     std::vector<TreeAssessment> trees;      // in the order of the book
     std::vector<observe::Tree> not_walked;  // trees without a walk-around
 };

@@ -15,8 +15,8 @@
 namespace ashtriage::present {
 
 struct CalendarOptions {
-    measure::Date as_of;       // the day the file speaks of: its DTSTAMP
-    measure::Date planned_on;  // of the plan: LAST-MODIFIED, and SEQUENCE grows with it
+    measure::Date as_of{};       // the day the file speaks of: its DTSTAMP
+    measure::Date planned_on{};  // of the plan: LAST-MODIFIED, and SEQUENCE grows with it
     // The plan that this one takes the place of: its visits that there are no more are cancelled.
     const plan::CrewSchedule* before = nullptr;
 };

@@ -27,7 +27,7 @@ struct CardMix {
 
 struct MixSheet {
     std::string site;
-    measure::Date on;
+    measure::Date on{};
     MixAsked asked;
     std::vector<CardMix> cards;
     std::vector<std::string> wear;   // of all cards together, each once

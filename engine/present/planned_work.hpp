@@ -49,7 +49,7 @@ struct LeftOut {
 
 struct PlannedWork {
     observe::Site site;
-    measure::Date on;
+    measure::Date on{};
     std::vector<PlannedTree> trees;
     std::vector<LeftOut> left_out;
     std::vector<treat::AcreAccount> accounts;  // `planned` is what is planned here

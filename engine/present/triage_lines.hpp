@@ -77,7 +77,7 @@ class TriageLines {
 
     const Knowledge* knowledge_;
     const triage::WalkSheetRows* rows_;
-    measure::Date as_of_;
+    measure::Date as_of_{};
     std::string as_of_text_;
     const reason::Table* recommendation_;
     const reason::Table* evidence_;

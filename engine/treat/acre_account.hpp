@@ -21,7 +21,7 @@ namespace ashtriage::treat {
 struct SpentActive {
     std::string active_ingredient;
     CountedUse use = CountedUse::other;
-    measure::Date on;
+    measure::Date on{};
     measure::Mass mass;
 };
 
@@ -32,7 +32,7 @@ struct RaisedLimit {
     measure::Mass per_acre;
     std::string reference;
     std::string jurisdiction;
-    measure::Date expires;  // the last day it holds
+    measure::Date expires{};  // the last day it holds
 };
 
 struct AcreAccount {

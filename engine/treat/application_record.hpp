@@ -32,7 +32,7 @@ using RaisedAllowanceId = std::int64_t;
 struct Correction {
     std::int64_t of = 0;  // the earlier record
     std::string by;
-    measure::Date on;
+    measure::Date on{};
     std::string why;
     bool withdraws = false;  // the earlier one should not be there at all: nothing takes its place
 
@@ -94,10 +94,10 @@ struct TreatedTree {
 struct ApplicationRecord {
     ApplicationId id = 0;
     observe::SiteId site = 0;
-    measure::Date written_on;  // when the first record of this application was written
+    measure::Date written_on{};  // when the first record of this application was written
     std::optional<Correction> correction;
 
-    measure::Date work_date;  // where the trees stand
+    measure::Date work_date{};  // where the trees stand
     std::optional<LocalTime> started;
     std::optional<LocalTime> finished;
     std::optional<UtcOffset> utc_offset;
@@ -170,7 +170,7 @@ struct OtherUse {
     observe::SiteId site = 0;
     std::string active_ingredient;  // as label cards spell it
     measure::Mass mass;
-    measure::Date date;
+    measure::Date date{};
     std::string what;  // "turf, grubs", "shrubs along the drive"
     CountedUse counted_as = CountedUse::other;
     std::optional<Correction> correction;
@@ -186,9 +186,9 @@ struct RaisedAllowance {
     measure::Mass per_acre;         // in a calendar year
     std::string reference;          // of the label, such as its number
     std::string jurisdiction;
-    measure::Date expires;  // the last day it holds
+    measure::Date expires{};  // the last day it holds
     std::string confirmed_by;
-    measure::Date confirmed_on;
+    measure::Date confirmed_on{};
     std::optional<Correction> correction;
 
     friend bool operator==(const RaisedAllowance&, const RaisedAllowance&) = default;

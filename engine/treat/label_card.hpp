@@ -96,7 +96,7 @@ struct Caution {
 struct SpecialNeed {
     std::string jurisdiction;
     std::string reference;
-    measure::Date expires;  // the last day it holds
+    measure::Date expires{};  // the last day it holds
 };
 
 // What only a real label has; absent from an example card. Texts are as typed from the label.
@@ -117,7 +117,7 @@ struct FromLabel {
     std::string storage_and_disposal;
     std::string label_date;  // as printed on the label
     std::optional<SpecialNeed> special_need;
-    measure::Date checked_on;  // when the card was last held against the label
+    measure::Date checked_on{};  // when the card was last held against the label
 };
 
 struct LabelCard {

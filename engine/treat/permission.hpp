@@ -18,7 +18,7 @@ namespace ashtriage::treat {
 
 // One tree, one day.
 struct IntendedUse {
-    measure::Date on;
+    measure::Date on{};
     // In words that must stand on the label when they are given; else an ash, against the emerald
     // ash borer.
     std::string site;

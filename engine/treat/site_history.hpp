@@ -15,14 +15,14 @@ struct SiteHistory {
     struct OnTree {
         observe::TreeId tree = 0;
         std::string active_ingredient;
-        measure::Date on;
+        measure::Date on{};
     };
     // An application of which nobody has written down how much active ingredient it took, or how it
     // counts. Until somebody does, the account of these active ingredients cannot be told; where
     // none is named, that of any.
     struct Untold {
         ApplicationId application = 0;
-        measure::Date on;
+        measure::Date on{};
         std::vector<std::string> active_ingredients;
 
         bool may_concern(const std::string& active_ingredient) const;

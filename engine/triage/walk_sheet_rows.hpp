@@ -53,7 +53,7 @@ class WalkSheetRows {
     const packs::CsvHeader& header_;
     std::string file_;
     const packs::RuleSet& rules_;
-    measure::Date default_date_;
+    measure::Date default_date_{};
     std::vector<std::string> facts_;
 };
 

@@ -12,7 +12,7 @@ namespace ashtriage::weather {
 
 // What was measured on a day; what is not there was not measured.
 struct WeatherDay {
-    measure::Date date;
+    measure::Date date{};
     std::optional<measure::Temperature> minimum;
     std::optional<measure::Temperature> maximum;
     std::optional<measure::Length> rain;  // with the water of melted snow
@@ -40,8 +40,8 @@ struct WeatherSeries {
 
 // Days that follow each other and lack a temperature.
 struct Gap {
-    measure::Date first;
-    measure::Date last;
+    measure::Date first{};
+    measure::Date last{};
 
     int days() const { return measure::days_between(first, last) + 1; }
 };

@@ -24,7 +24,7 @@ double degree_days_of(const HeatRule& rule, const measure::Temperature& minimum,
                       const std::optional<measure::Temperature>& next_minimum = std::nullopt);
 
 struct HeatDay {
-    measure::Date date;
+    measure::Date date{};
     double of_day = 0.0;
     double total = 0.0;   // from the first day to the end of this one
     bool filled = false;  // reckoned from interpolated temperatures
@@ -32,7 +32,7 @@ struct HeatDay {
 
 // Why a total goes no further although the series does.
 struct Stop {
-    measure::Date first_missing;
+    measure::Date first_missing{};
     std::string why;
 };
 
@@ -41,7 +41,7 @@ struct Stop {
 struct HeatTotals {
     HeatRule rule;
     std::string station;
-    measure::Date first;  // the first day of the season
+    measure::Date first{};  // the first day of the season
     std::vector<HeatDay> days;
     std::optional<Stop> stopped;  // nothing: the series ends here, or the season does
     int filled_days = 0;

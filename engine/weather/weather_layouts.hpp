@@ -18,7 +18,7 @@ namespace ashtriage::weather {
 struct Reading {
     std::size_t line = 0;
     std::string station;
-    measure::Date date;
+    measure::Date date{};
     Element element = Element::minimum;
     double value = 0.0;
     const ElementUnit* unit = nullptr;
@@ -29,7 +29,7 @@ struct Reading {
 struct DayRow {
     std::size_t line = 0;
     std::string station;
-    measure::Date date;
+    measure::Date date{};
 };
 
 struct RawWeather {

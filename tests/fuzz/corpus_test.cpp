@@ -72,7 +72,8 @@ TEST_P(Corpus, NeverFailsOnAFileCutOffAnywhere) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Fuzz, Corpus,
-                         testing::Values(Target{"rules", read_rules}, Target{"sheet", read_sheet},
+                         testing::Values(Target{"job", read_job}, Target{"rules", read_rules},
+                                         Target{"sheet", read_sheet},
                                          Target{"values", read_values}),
                          [](const auto& target) { return target.param.name; });
 

@@ -23,6 +23,11 @@ Refusal read_rules(std::string_view bytes);
 // The bytes as a sheet of walk-arounds: CSV, or YAML after a line "#yaml".
 Refusal read_sheet(std::string_view bytes);
 
+// The bytes as a file of the work itself: crews after a line "#crews", daily weather after a line
+// "#weather", else the sheet of an application, which must come back the same when it is written
+// again.
+Refusal read_job(std::string_view bytes);
+
 // Each line of the bytes as every kind of value that people write: well if one line is any of them.
 Refusal read_values(std::string_view bytes);
 

@@ -8,13 +8,13 @@ here=$(cd "$(dirname "$0")" && pwd)
 build=$(cd "$1" && pwd)
 seconds=$2
 shift 2
-[ $# -gt 0 ] || set -- rules sheet values
+[ $# -gt 0 ] || set -- job rules sheet values
 
 for target in "$@"; do
     work=$build/tests/fuzz/work-$target
     mkdir -p "$work/learnt"
     dictionary=values
-    [ "$target" = rules ] && dictionary=yaml
+    [[ $target = rules || $target = job ]] && dictionary=yaml
     # A text of 16 KiB that takes 20 seconds, or 2 GiB of memory, is a finding too.
     if ! "$build/tests/fuzz/fuzz_$target" -dict="$here/$dictionary.dict" -max_total_time="$seconds" \
         -max_len=16384 -timeout=20 -rss_limit_mb=2048 -malloc_limit_mb=256 -print_final_stats=1 \
