@@ -14,7 +14,7 @@
 #include "measure/units.hpp"
 #include "packs/words.hpp"
 #include "present/heat_listing.hpp"
-#include "season/read_seasons.hpp"
+#include "season/day_of_year.hpp"
 #include "weather/normals.hpp"
 #include "weather/read_weather.hpp"
 

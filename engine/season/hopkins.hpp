@@ -19,6 +19,8 @@ struct Location {
     double latitude = 0.0;
     double longitude = 0.0;
     std::optional<measure::Length> elevation;  // above sea level; unknown: taken as the anchor's
+    // Whether a large lake or the ocean is near enough to hold spring back; asked, never guessed.
+    std::optional<bool> by_shore = std::nullopt;
 };
 
 // At this many degrees of longitude from the anchor and beyond, the estimate is not to be relied

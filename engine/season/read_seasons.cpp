@@ -3,15 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "measure/input_error.hpp"
-#include "measure/number.hpp"
 #include "measure/parse.hpp"
 #include "packs/sources.hpp"
 #include "packs/yaml_document.hpp"
 #include "packs/yaml_fields.hpp"
+#include "season/read_calendar.hpp"
+#include "season/read_method_season.hpp"
+#include "season/read_whole_number.hpp"
 
 namespace ashtriage::season {
 
@@ -19,17 +20,6 @@ using packs::Fields;
 using packs::Node;
 
 namespace {
-
-constexpr std::array<std::string_view, 12> months{"January",   "February", "March",    "April",
-                                                  "May",       "June",     "July",     "August",
-                                                  "September", "October",  "November", "December"};
-
-// A year without 29 February: the days of a window exist in every year.
-constexpr std::chrono::year common_year{2023};
-
-measure::Date in_common_year(std::chrono::month_day day) {
-    return {common_year, day.month(), day.day()};
-}
 
 class SeasonsReader {
  public:
@@ -49,9 +39,13 @@ class SeasonsReader {
         seasons.edition = top_.text("edition");
         read_anchor(seasons.anchor);
         read_give_or_take(seasons);
+        if (const Node* calendar = top_.mapping("calendar")) {
+            seasons.calendar = read_calendar(*calendar, known_sources_, source_);
+        }
         if (const Node* methods = top_.mapping("methods")) {
             for (const packs::Entry& entry : methods->entries) {
-                seasons.methods.push_back(read_method(entry));
+                seasons.methods.push_back(
+                    read_method(entry.key, entry.value, "the method", seasons));
             }
         }
         if (const Node* list = top_.list_or_null("not_offered")) {
@@ -84,99 +78,9 @@ class SeasonsReader {
         const Node* node = top_.mapping("estimate_days");
         if (node == nullptr) return;
         Fields fields(*node, "'estimate_days'", source_);
-        const double days = fields.number("days", {0.0, 60.0});
-        seasons.give_or_take_days = static_cast<int>(days);
-        if (static_cast<double>(seasons.give_or_take_days) != days) {
-            fields.refuse("days", "not-a-whole-number",
-                          fmt::format("'days' is {}; expected a whole number", days));
-        }
+        seasons.give_or_take_days = read_whole_number(fields, "days", {0.0, 60.0});
         seasons.give_or_take_sources = sources(fields);
         fields.refuse_others();
-    }
-
-    AnchoredDay read_day(Fields& method, std::string_view name) {
-        AnchoredDay anchored;
-        const Node* node = method.mapping(name);
-        if (node == nullptr) return anchored;
-        Fields fields(*node, fmt::format("'{}' of {}", name, method.what()), source_);
-        anchored.day = fields.parsed("date", parse_day_of_year).value_or(std::chrono::month_day{});
-        anchored.moves = fields.yes_no("moves");
-        anchored.sources = sources(fields);
-        fields.refuse_others();
-        return anchored;
-    }
-
-    void read_never_in(Fields& fields, MethodSeason& season) {
-        const Node* list = fields.list("never_in");
-        if (list == nullptr) return;
-        for (const Node& item : list->items) {
-            const auto time = packs::read_choice(item, "an entry of 'never_in'",
-                                                 {"spring", "summer", "autumn", "winter"}, source_);
-            if (time) season.never_in.push_back(static_cast<TimeOfYear>(*time));
-        }
-        if (!contains(season.never_in, TimeOfYear::winter)) {
-            fields.refuse(
-                "never_in", "winter-allowed",
-                fmt::format("{} does not leave out winter", fields.what()),
-                "no method is used in winter, on dormant trees or frozen soil: add winter");
-        }
-    }
-
-    static bool contains(const std::vector<TimeOfYear>& times, TimeOfYear time) {
-        return std::find(times.begin(), times.end(), time) != times.end();
-    }
-
-    void check_days(Fields& fields, const MethodSeason& season) {
-        const std::array<std::pair<std::string_view, std::chrono::month_day>, 3> days{
-            {{"opens", season.opens.day},
-             {"best_until", season.best_until.day},
-             {"closes", season.closes.day}}};
-        // A day that could not be read has been reported already.
-        if (std::any_of(days.begin(), days.end(),
-                        [](const auto& each) { return !each.second.ok(); }))
-            return;
-        for (const auto& [name, day] : days) {
-            const TimeOfYear time = time_of_year(in_common_year(day));
-            if (!contains(season.never_in, time)) continue;
-            fields.refuse(name, "day-in-never",
-                          fmt::format("'{}' of {} lies in {}, which 'never_in' leaves out", name,
-                                      fields.what(), words(time)),
-                          "change the date, or take it out of 'never_in'");
-        }
-        if (season.opens.day > season.best_until.day || season.best_until.day > season.closes.day) {
-            fields.refuse(
-                "opens", "days-out-of-order",
-                fmt::format("{} does not open, reach the end of its better part and close "
-                            "in this order",
-                            fields.what()),
-                "put 'opens', 'best_until' and 'closes' in the order of the year");
-        }
-    }
-
-    MethodSeason read_method(const packs::Entry& entry) {
-        MethodSeason season;
-        season.method = entry.key;
-        Fields fields(entry.value, fmt::format("the method '{}'", entry.key), source_);
-        if (!fields.is_mapping()) return season;
-        season.title = fields.text("title");
-        season.opens = read_day(fields, "opens");
-        season.best_until = read_day(fields, "best_until");
-        season.closes = read_day(fields, "closes");
-        read_never_in(fields, season);
-        season.why_never = fields.text("why_never");
-        season.sources = sources(fields);
-        if (const Node* list = fields.list("needs")) {
-            for (const Node& item : list->items) {
-                Fields need(item, fmt::format("a need of {}", fields.what()), source_);
-                if (!need.is_mapping()) continue;
-                std::string text = need.text("text");
-                season.needs.push_back({std::move(text), sources(need)});
-                need.refuse_others();
-            }
-        }
-        fields.refuse_others();
-        check_days(fields, season);
-        return season;
     }
 
     void read_not_offered(const Node& item, Seasons& seasons) {
@@ -186,8 +90,36 @@ class SeasonsReader {
         left_out.title = fields.text("title");
         left_out.why = fields.text("why");
         left_out.sources = sources(fields);
+        if (const Node* window = fields.mapping_or_null("on_request")) {
+            left_out.on_request = read_on_request(*window, seasons);
+        }
         fields.refuse_others();
         seasons.not_offered.push_back(std::move(left_out));
+    }
+
+    MethodSeason read_method(const std::string& key, const Node& node, std::string_view what,
+                             const Seasons& seasons) {
+        return read_method_season(key, node, fmt::format("{} '{}'", what, key), seasons.calendar,
+                                  known_sources_, source_);
+    }
+
+    // One entry: the name of the window, as methods have theirs.
+    std::optional<MethodSeason> read_on_request(const Node& node, const Seasons& seasons) {
+        if (node.entries.size() != 1) {
+            source_.refuse("not-one-window", node.place,
+                           fmt::format("'on_request' has {} windows", node.entries.size()),
+                           "give one, under its name");
+            return std::nullopt;
+        }
+        const packs::Entry& entry = node.entries.front();
+        if (std::ranges::find(seasons.methods, entry.key, &MethodSeason::method) !=
+            seasons.methods.end()) {
+            source_.refuse("name-taken", entry.value.place,
+                           fmt::format("'{}' is a method above", entry.key),
+                           "give the window on request a name of its own");
+            return std::nullopt;
+        }
+        return read_method(entry.key, entry.value, "the window on request", seasons);
     }
 
     packs::YamlSource source_;
@@ -196,26 +128,6 @@ class SeasonsReader {
 };
 
 }  // namespace
-
-std::chrono::month_day parse_day_of_year(std::string_view text) {
-    const auto refuse = [&](const char* why) {
-        throw measure::InputError(fmt::format("'{}' {}", text, why), {},
-                                  "write the day and the month's name, such as 15 May");
-    };
-    const std::size_t blank = text.find(' ');
-    if (blank == std::string_view::npos) refuse("is not a day and a month");
-    const auto month = std::find(months.begin(), months.end(), text.substr(blank + 1));
-    if (month == months.end()) refuse("does not end in the name of a month");
-    const auto day = measure::parse_number(text.substr(0, blank));
-    if (!day || *day < 1.0 || *day > 31.0 || *day != static_cast<int>(*day)) {
-        refuse("does not begin with a day of the month");
-    }
-    const std::chrono::month_day found{
-        std::chrono::month(static_cast<unsigned>(month - months.begin()) + 1),
-        std::chrono::day(static_cast<unsigned>(*day))};
-    if (!in_common_year(found).ok()) refuse("is not a day that every year has");
-    return found;
-}
 
 Seasons read_seasons(const std::vector<packs::RuleFile>& files,
                      const std::vector<packs::Source>& sources) {

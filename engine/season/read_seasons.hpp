@@ -7,6 +7,7 @@
 #include "packs/problem.hpp"
 #include "packs/rule_files.hpp"
 #include "packs/rule_set.hpp"
+#include "season/day_of_year.hpp"
 #include "season/seasons.hpp"
 
 namespace ashtriage::season {
@@ -18,8 +19,5 @@ namespace ashtriage::season {
 // InputError when the file is missing.
 Seasons read_seasons(const std::vector<packs::RuleFile>& files,
                      const std::vector<packs::Source>& sources);
-
-// Reads "15 May". Throws InputError for anything else, 29 February too, which not every year has.
-std::chrono::month_day parse_day_of_year(std::string_view text);
 
 }  // namespace ashtriage::season

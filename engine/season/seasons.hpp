@@ -3,17 +3,16 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "measure/date.hpp"
 #include "measure/quantity.hpp"
+#include "season/calendar.hpp"
 
 namespace ashtriage::season {
-
-// Keys into the sources of the rule set.
-using SourceKeys = std::vector<std::string>;
 
 // The quarters of the northern year as weather services count them: spring is March to May.
 enum class TimeOfYear { spring, summer, autumn, winter };
@@ -29,11 +28,45 @@ struct Anchor {
     SourceKeys sources;
 };
 
-// A day of the year at the anchor. `moves`: it follows the spring of a place; otherwise it is tied
-// to the end of summer and stays.
+// So many days after something that is observed; before it when negative. `included`: that day
+// still belongs to the window; otherwise the window begins the day after, or ends the day before.
+struct Mark {
+    int days = 0;
+    bool included = true;
+    SourceKeys sources;
+};
+
+// After the day on which a total of degree days is reached, reckoned as the calendar says.
+struct HeatMark : Mark {
+    double degree_days = 0.0;
+};
+
+// After the day on which an event of the calendar was seen.
+struct CueMark : Mark {
+    std::string cue;
+};
+
+// One end of a window: a day of the year at the anchor, which always belongs to the window, and
+// what takes its place when more is known of the year. `moves`: the day follows the spring of a
+// place; otherwise it is tied to the end of summer and stays.
 struct AnchoredDay {
     std::chrono::month_day day{};
     bool moves = true;
+    SourceKeys sources;
+    std::optional<HeatMark> heat;
+    std::optional<Mark> leaf_out;  // after the day on which the leaves were fully out
+    std::optional<CueMark> cue;    // what was seen is believed before what was reckoned
+};
+
+// Stems above this diameter have their better part end earlier.
+struct LargerStems {
+    measure::Length over;
+    HeatMark best_until;
+};
+
+// What is done a second time, so many days after the first.
+struct Repeat {
+    int days = 0;
     SourceKeys sources;
 };
 
@@ -53,19 +86,23 @@ struct MethodSeason {
     std::string why_never;
     SourceKeys sources;  // of why_never
     std::vector<Need> needs;
+    std::optional<LargerStems> larger_stems;
+    std::optional<Repeat> again;
 };
 
-// A window that some sources give and this program leaves out.
+// A window that some sources give and others do not, which is left out unless it is asked for.
 struct NotOffered {
     std::string title;
     std::string why;
     SourceKeys sources;
+    std::optional<MethodSeason> on_request;
 };
 
 struct Seasons {
     std::string edition;
     Anchor anchor;
-    int give_or_take_days = 0;  // either way, for every date
+    Calendar calendar;
+    int give_or_take_days = 0;  // either way, for every date that is moved
     SourceKeys give_or_take_sources;
     std::vector<MethodSeason> methods;
     std::vector<NotOffered> not_offered;

@@ -59,6 +59,16 @@ TEST(CautionsAboutAPlace, WarnFromTenDegreesOfLongitudeOn) {
     EXPECT_THAT(cautions_about(anchor(), Location{40.0, -100.0, elevation}), Contains(unreliable));
 }
 
+TEST(CautionsAboutAPlace, GoByWhatTheUserSaysOfTheShore) {
+    Location place{40.0, -90.0, Length::of("500", units::foot)};
+    EXPECT_THAT(cautions_about(anchor(), place), Contains(HasSubstr("can be weeks later")));
+    place.by_shore = true;
+    EXPECT_THAT(cautions_about(anchor(), place),
+                Contains(HasSubstr("24 days too early at the shore of Lake Superior")));
+    place.by_shore = false;
+    EXPECT_THAT(cautions_about(anchor(), place), Not(Contains(HasSubstr("lake"))));
+}
+
 TEST(CautionsAboutAPlace, SayWhoseDatesAreShownWhenThereIsNoPlace) {
     EXPECT_THAT(cautions_about(anchor(), std::nullopt), Contains(HasSubstr("Anchor Town")));
 }

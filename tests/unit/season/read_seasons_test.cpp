@@ -91,6 +91,58 @@ const Refusal refusals[] = {
 INSTANTIATE_TEST_SUITE_P(Each, RefusedSeasons, testing::ValuesIn(refusals),
                          [](const auto& each) { return std::string(each.param.name); });
 
+class RefusedMarks : public testing::TestWithParam<Refusal> {};
+
+TEST_P(RefusedMarks, NameTheProblemAndItsPlace) {
+    const Refusal& refusal = GetParam();
+    try {
+        seasons_of(changed(test::known_methods, refusal.old, refusal.replacement));
+        FAIL() << "nothing was refused";
+    } catch (const packs::BadFile& bad) {
+        ASSERT_EQ(bad.problems().size(), 1U) << bad.what();
+        EXPECT_EQ(bad.problems().list()[0].id, refusal.id) << bad.what();
+        EXPECT_GT(bad.problems().list()[0].place.line, 1U);
+    }
+}
+
+const Refusal refused_marks[] = {
+    {"ClosesByLessHeatThanItOpens", "degree_days: 1200, included: no",
+     "degree_days: 899, included: no", "marks-out-of-order"},
+    {"ClosesByTheHeatItOpensAtWhichIsNotIncluded", "degree_days: 1200, included: no",
+     "degree_days: 900, included: no", "marks-out-of-order"},
+    {"ClosesWithTheLeavesBeforeItOpens", "days: 30, included: no", "days: 3, included: no",
+     "marks-out-of-order"},
+    {"IncludedMaybe", "degree_days: 1200, included: no", "degree_days: 1200, included: maybe",
+     "not-yes-no"},
+    {"IncludedNotSaid", "degree_days: 1200, included: no", "degree_days: 1200", "missing-key"},
+    {"NoHeat", "degree_days: 1200, included: no", "degree_days: 0, included: no", "out-of-range"},
+    {"HalfADay", "days: 30, included: no", "days: 30.5, included: no", "not-a-whole-number"},
+    {"MisspeltMark", "by_heat: {degree_days: 1800", "by_heet: {degree_days: 1800", "unknown-key"},
+    {"UnknownCue", "cue: blossom, days: 7", "cue: blosom, days: 7", "unknown-cue"},
+    {"EventThatIsNoCue", "cue: blossom, days: 7", "cue: beetles, days: 7", "unknown-cue"},
+    {"BandBackwards", "from: 450, to: 550", "from: 551, to: 550", "band-out-of-order"},
+    {"FigureBackwards", "[{from: 450, to: 500", "[{from: 501, to: 500", "band-out-of-order"},
+    {"EventWithoutFigures", "[{from: 450, to: 500, source: test-source}]", "[]", "no-figure"},
+    {"EventOfNobody", "of: borer", "of: weather", "unknown-value"},
+    {"BaseWithoutUnit", "base: 50 F", "base: 50", "bad-value"},
+    {"WindowOnRequestNamedAsAMethod", "autumn_drench:", "drench:", "name-taken"},
+    {"WindowOnRequestInWinter", "closes: {date: 15 November", "closes: {date: 1 December",
+     "day-in-never"},
+    {"SecondTimeOnTheSameDay", "again: {days: 28", "again: {days: 0", "out-of-range"},
+    {"LargerStemsWithoutUnit", "over: 12 in", "over: 12", "bad-value"},
+};
+
+INSTANTIATE_TEST_SUITE_P(Each, RefusedMarks, testing::ValuesIn(refused_marks),
+                         [](const auto& each) { return std::string(each.param.name); });
+
+// The marks of a window that is one day long.
+TEST(ReadSeasons, TakesAWindowWhoseLastDayIsItsFirst) {
+    EXPECT_NO_THROW(
+        seasons_of(changed(changed(test::known_methods, "degree_days: 1000, included: yes",
+                                   "degree_days: 900, included: yes"),
+                           "degree_days: 1200, included: no", "degree_days: 900, included: yes")));
+}
+
 TEST(ReadSeasons, RefusesAMethodThatDoesNotLeaveOutWinter) {
     const std::string text = changed(test::two_methods,
                                      "31 August, moves: no, source: test-source}\n"

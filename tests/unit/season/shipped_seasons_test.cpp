@@ -8,6 +8,7 @@
 #include "packs/sources.hpp"
 #include "season/read_seasons.hpp"
 #include "season/window.hpp"
+#include "season_text.hpp"
 
 namespace ashtriage::season {
 namespace {
@@ -45,7 +46,7 @@ std::vector<std::optional<Location>> places() {
 }
 
 TEST(ShippedSeasons, LeaveOutAutumnAndWinterForEveryMethod) {
-    ASSERT_EQ(shipped().methods.size(), 4U);
+    ASSERT_EQ(shipped().methods.size(), 7U);
     for (const MethodSeason& season : shipped().methods) {
         for (const TimeOfYear time : {TimeOfYear::autumn, TimeOfYear::winter}) {
             EXPECT_NE(std::find(season.never_in.begin(), season.never_in.end(), time),
@@ -96,6 +97,36 @@ TEST(ShippedSeasons, ExplainWhyAutumnImidaclopridIsNotOffered) {
     ASSERT_EQ(shipped().not_offered.size(), 1U);
     EXPECT_NE(shipped().not_offered[0].title.find("imidacloprid"), std::string::npos);
     EXPECT_GE(shipped().not_offered[0].sources.size(), 2U);
+    EXPECT_TRUE(shipped().not_offered[0].on_request);
+}
+
+// From years without a spring to years that are all summer, with leaves out in March or never
+// before autumn.
+TEST(ShippedSeasons, NeverPutATreatmentInAutumnOrWinterHoweverWarmTheYear) {
+    std::size_t none = 0;
+    for (double each_day = 0.5; each_day < 40.0; each_day += 0.5) {
+        for (const char* leaf_out : {"2026-03-20", "2026-05-12", "2026-07-01", "2026-09-20"}) {
+            const KnownYear known{test::whole_year(2026, each_day),
+                                  {},
+                                  measure::parse_date(leaf_out),
+                                  {{"black_locust_full_bloom", measure::parse_date("2026-05-20")}}};
+            for (const MethodSeason& season : shipped().methods) {
+                const WindowOfYear found = window_for(shipped(), season, std::nullopt, 2026, known);
+                if (!found.window) {
+                    ++none;
+                    EXPECT_FALSE(found.why_none.empty());
+                    continue;
+                }
+                EXPECT_TRUE(in_spring_or_summer(found.window->opens)) << season.method;
+                EXPECT_TRUE(in_spring_or_summer(found.window->closes)) << season.method;
+                EXPECT_LE(found.window->opens, found.window->best_until);
+                EXPECT_LE(found.window->best_until, found.window->closes);
+                EXPECT_FALSE(found.window->opens_by.words.empty());
+                EXPECT_FALSE(found.window->closes_by.words.empty());
+            }
+        }
+    }
+    EXPECT_GT(none, 0U);
 }
 
 }  // namespace
