@@ -50,12 +50,11 @@ TEST(MethodChoice, PutsTheFirstChoiceBeforeAllOthers) {
 
 TEST(MethodChoice, RanksWhatFitsBetterFirst) {
     const auto comparison = compared(unhindered_tree("14"), march);
-    // Emamectin is good; the methods with dates that are only fair follow, then those without
-    // dates.
+    // Emamectin is good; of those that are only fair, the ones with a rate come by the least of it.
     EXPECT_EQ(names(comparison.ranked),
               (std::vector<std::string>{"trunk_injection_emamectin", "trunk_injection_azadirachtin",
-                                        "soil_drench_imidacloprid", "basal_spray_dinotefuran",
-                                        "soil_dinotefuran", "trunk_injection_imidacloprid",
+                                        "soil_drench_imidacloprid", "soil_dinotefuran",
+                                        "basal_spray_dinotefuran", "trunk_injection_imidacloprid",
                                         "cover_spray"}));
 }
 
@@ -67,17 +66,18 @@ TEST(MethodChoice, RanksAmongEqualFitsByTheLeastActiveIngredient) {
     EXPECT_EQ(ranked.at(2).facts->method, "soil_drench_imidacloprid");
     EXPECT_LT(ranked.at(1).active->to_a_year, ranked.at(2).active->to_a_year);
     // No rate, so by the label: behind those that are known.
-    EXPECT_EQ(ranked.at(3).facts->method, "basal_spray_dinotefuran");
-    EXPECT_FALSE(ranked.at(3).active);
+    EXPECT_TRUE(ranked.at(3).active);
+    EXPECT_EQ(ranked.at(4).facts->method, "basal_spray_dinotefuran");
+    EXPECT_FALSE(ranked.at(4).active);
 }
 
 TEST(MethodChoice, RanksAMethodThatIsOverForThisYearBehindOneThatIsNot) {
-    // Fits better than the injection, and is over.
+    // Fits better than the spray, and is over.
     const auto comparison = compared(unhindered_tree("14", {{"botanical_only", "no"}}), late_june);
     const auto order = names(comparison.ranked);
     const auto drench = std::ranges::find(order, "soil_drench_imidacloprid");
-    const auto undated = std::ranges::find(order, "trunk_injection_imidacloprid");
-    EXPECT_LT(undated, drench);
+    const auto spray = std::ranges::find(order, "cover_spray");
+    EXPECT_LT(spray, drench);
     EXPECT_TRUE(answer_of(comparison.ranked, "soil_drench_imidacloprid").too_late_this_year());
     EXPECT_TRUE(answer_of(comparison.ranked, "trunk_injection_azadirachtin").in_time_this_year());
 }
@@ -92,7 +92,11 @@ TEST(MethodChoice, SaysWhatIsStillInTimeWhenTheFirstChoiceIsNot) {
 }
 
 TEST(MethodChoice, TakesAMethodWithoutDatesNeitherForLateNorForInTime) {
-    const auto comparison = compared(unhindered_tree("10"), late_june);
+    auto methods = test::built_in().methods;
+    std::ranges::find(methods, "cover_spray", &MethodFacts::method)->dates = Said{"Some day.", {}};
+    const auto comparison =
+        compare_methods(methods, test::built_in().rules, test::built_in().engine,
+                        test::built_in().seasons, unhindered_tree("10"), std::nullopt, late_june);
     const MethodAnswer& spray = answer_of(comparison.ranked, "cover_spray");
     EXPECT_FALSE(spray.window);
     EXPECT_FALSE(spray.too_late_this_year());

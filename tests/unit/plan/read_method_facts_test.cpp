@@ -42,6 +42,18 @@ TEST(ReadMethodFacts, ReadsEveryMethodThatTheRulesCanChooseAndMore) {
     EXPECT_FALSE(injection.dates);
 }
 
+TEST(ReadMethodFacts, RefusesAMethodWithNeitherDatesNorASeason) {
+    season::Seasons seasons = built_in().seasons;
+    std::erase_if(seasons.methods, [](const auto& each) { return each.method == "cover_spray"; });
+    try {
+        read_method_facts(packs::built_in_rule_files(), built_in().rules, seasons);
+        FAIL() << "nothing was refused";
+    } catch (const packs::BadFile& bad) {
+        ASSERT_EQ(bad.problems().size(), 1U) << bad.what();
+        EXPECT_EQ(bad.problems().list()[0].id, "dates-and-season");
+    }
+}
+
 TEST(ReadMethodFacts, GivesASourceForEverythingThatIsSaid) {
     for (const MethodFacts& method : built_in().methods) {
         EXPECT_FALSE(method.interval.words.sources.empty()) << method.method;
@@ -113,12 +125,9 @@ INSTANTIATE_TEST_SUITE_P(
                 "sizes-out-of-order"},
         Refusal{"AnUnknownSource", "source: auf-2012", "source: auf-2021", "unknown-source"},
         Refusal{"AMisspeltKey", "wounds: yes", "wound_s: yes", "missing-key"},
-        Refusal{
-            "NeitherDatesNorASeason",
-            "    dates: {says: \"The first spray when black locust is in full bloom, the second "
-            "about 4 weeks later. No dates are worked out for it here.\", source: "
-            "cover-spray-memory}\n",
-            "", "dates-and-season"},
+        Refusal{"BothDatesAndASeason", "    title: Cover spray of stem, branches and leaves\n",
+                "    title: Cover spray\n    dates: {says: Some day., source: herms-2009}\n",
+                "dates-and-season"},
         Refusal{"AMethodOfTheRulesLeftOut", "  basal_spray_dinotefuran:\n",
                 "  basal_spray_of_another:\n", "missing-method"}),
     [](const auto& refusal) { return std::string(refusal.param.name); });
