@@ -15,8 +15,8 @@
 #include "packs/words.hpp"
 #include "present/heat_listing.hpp"
 #include "season/day_of_year.hpp"
+#include "season_weather.hpp"
 #include "weather/normals.hpp"
-#include "weather/read_weather.hpp"
 
 namespace ashtriage::cli {
 
@@ -25,17 +25,9 @@ namespace {
 using measure::Date;
 using measure::InputError;
 
-// Daily files of one station, a century of them included, are far smaller.
-constexpr std::size_t most_bytes = std::size_t{64} << 20U;
-
 struct HeatOptions {
-    std::string weather;
+    WeatherOptions weather;
     std::string normals;
-    std::vector<std::string> past;
-    std::string columns;
-    std::string temperature_unit;
-    std::string station;
-    bool unit_checked = false;
     std::string to;
     std::string total;
     std::string method{weather::name(weather::HeatMethod::single_sine)};
@@ -43,7 +35,6 @@ struct HeatOptions {
     std::string upper;
     std::string cutoff;
     std::string from = "1 January";
-    int fill = 0;
 };
 
 // Degree days come in the unit in which the base is written.
@@ -84,50 +75,6 @@ weather::HeatRule rule_of(const HeatOptions& asked) {
     return rule;
 }
 
-// What is said about the files, and the weather up to the date to answer for.
-class WeatherFiles {
- public:
-    WeatherFiles(const Options& options, const HeatOptions& asked)
-        : options_(options), asked_(asked) {}
-
-    weather::WeatherSeries read(const std::string& name) {
-        const std::string text = read_file(name, most_bytes);
-        weather::WeatherFile file =
-            weather::read_weather(text, name,
-                                  {today(), asked_.columns, asked_.temperature_unit, asked_.station,
-                                   asked_.unit_checked});
-        note(name, file.findings);
-        if (!options_.as_of.empty()) {
-            std::erase_if(file.series.days, [&](const weather::WeatherDay& day) {
-                return day.date > options_.date();
-            });
-        }
-        return asked_.fill > 0 ? weather::fill_short_gaps(file.series, asked_.fill)
-                               : std::move(file.series);
-    }
-
-    std::vector<std::string> notes() const { return notes_; }
-
- private:
-    void note(const std::string& name, const std::vector<weather::WeatherFinding>& findings) {
-        constexpr std::size_t most_told = 5;
-        for (std::size_t i = 0; i < std::min(most_told, findings.size()); ++i) {
-            const weather::WeatherFinding& finding = findings[i];
-            notes_.push_back(finding.line == 0
-                                 ? fmt::format("{}: {}", name, finding.text)
-                                 : fmt::format("{}:{}: {}.", name, finding.line, finding.text));
-        }
-        if (findings.size() > most_told) {
-            notes_.push_back(
-                fmt::format("{}: {} more of the like.", name, findings.size() - most_told));
-        }
-    }
-
-    const Options& options_;
-    const HeatOptions& asked_;
-    std::vector<std::string> notes_;
-};
-
 std::optional<Date> last_day(const weather::WeatherSeries& series) {
     const auto last = std::find_if(series.days.rbegin(), series.days.rend(),
                                    [](const auto& day) { return day.has_temperatures(); });
@@ -151,21 +98,6 @@ Date first_of_season(const HeatOptions& asked, const weather::HeatRule& rule,
                          "--weather");
     }
     return weather::season_start(rule.start, *within);
-}
-
-void add_past(std::vector<weather::HeatTotals>& past, const std::string& station,
-              const weather::WeatherSeries& series, const weather::HeatRule& rule, Date first) {
-    if (!station.empty() && !series.station.empty() && station != series.station) {
-        throw InputError(
-            fmt::format("past years of '{}' say nothing of '{}'", series.station, station),
-            "--past", "give files of the same station");
-    }
-    for (weather::HeatTotals& season : weather::complete_seasons(series, rule, first)) {
-        const bool known = std::any_of(past.begin(), past.end(), [&](const auto& other) {
-            return other.first == season.first;
-        });
-        if (!known) past.push_back(std::move(season));
-    }
 }
 
 // What is not known is projected where there are past seasons enough.
@@ -202,8 +134,8 @@ ExitCode print(const Options& options, const present::HeatReport& report) {
 
 present::HeatReport from_normals(const Options& options, const HeatOptions& asked,
                                  const weather::HeatRule& rule, present::HeatReport report) {
-    const auto normals =
-        weather::read_normals(read_file(asked.normals, most_bytes), asked.normals, asked.station);
+    const auto normals = weather::read_normals(read_file(asked.normals, most_weather_bytes),
+                                               asked.normals, asked.weather.station);
     const Date first = first_of_season(asked, rule, report.to, options.date());
     report.totals = weather::expected_totals(normals, rule, first);
     report.from_normals = true;
@@ -216,18 +148,15 @@ present::HeatReport from_normals(const Options& options, const HeatOptions& aske
 
 present::HeatReport from_weather(const Options& options, const HeatOptions& asked,
                                  const weather::HeatRule& rule, present::HeatReport report) {
-    WeatherFiles files(options, asked);
-    const weather::WeatherSeries series = files.read(asked.weather);
+    WeatherFiles files(options, asked.weather);
+    const weather::WeatherSeries series = files.read(asked.weather.weather);
     const Date first = first_of_season(asked, rule, report.to, last_day(series));
     report.totals = weather::add_up(series, rule, first);
     for (const weather::Gap& gap : weather::gaps(series)) {
         if (gap.last >= first && gap.first <= weather::season_end(first))
             report.gaps.push_back(gap);
     }
-    std::vector<weather::HeatTotals> past = weather::complete_seasons(series, rule, first);
-    for (const std::string& name : asked.past) {
-        add_past(past, series.station, files.read(name), rule, first);
-    }
+    const auto past = files.past_seasons(series, rule, first);
     report.notes = files.notes();
     project(report, past);
     return report;
@@ -258,16 +187,11 @@ void add_season_heat(CLI::App& season, Selection& selection) {
     CLI::App* command = season.add_subcommand(
         "heat", "Degree days from a file of daily weather: to a day, or the day of a total");
     command->fallthrough();
-    CLI::Option* weather = command->add_option(
-        "--weather", asked->weather,
-        "A file of daily minima and maxima: CSV with columns such as date,tmin_f,tmax_f, or a "
-        "public station file");
+    const auto [weather, past] = add_weather_options(*command, asked->weather);
     CLI::Option* normals = command->add_option(
         "--normals", asked->normals,
         "Instead: the usual temperatures of each month, for an estimate (CSV with "
         "month,tmin_f,tmax_f,spread_f)");
-    CLI::Option* past =
-        command->add_option("--past", asked->past, "A file of past years; may be said again");
     CLI::Option* to = command->add_option("--to", asked->to, "The total at the end of this day")
                           ->type_name("YYYY-MM-DD");
     CLI::Option* total =
@@ -288,20 +212,10 @@ void add_season_heat(CLI::App& season, Selection& selection) {
         ->add_option("--from", asked->from,
                      "The first day, such as \"1 March\", or a date that names the season")
         ->capture_default_str();
-    command->add_option("--fill", asked->fill, "Interpolate gaps of up to so many days")
-        ->check(CLI::Range(1, 30));
-    command->add_option("--station", asked->station,
-                        "Of several stations the one to use; or a name for a file without one");
-    command->add_option("--columns", asked->columns,
-                        "What foreign columns hold: \"date=DAY, tmin=LOW:F, tmax=HIGH:F\"");
-    command->add_option("--temperature-unit", asked->temperature_unit,
-                        "Of a public station file with TMIN and TMAX: \"tenths C\", C or F");
-    command->add_flag("--unit-checked", asked->unit_checked,
-                      "The temperatures are in their unit, odd as they look");
     // Told here and not to CLI11, which would crowd the help with it.
     const std::vector<std::pair<CLI::Option*, CLI::Option*>> apart{
         {weather, normals}, {past, normals}, {to, total}};
-    command->callback([&selection, asked, weather, normals, apart] {
+    command->callback([&selection, asked, weather = weather, normals, apart] {
         if (weather->empty() && normals->empty()) throw CLI::RequiredError("--weather");
         for (const auto& [one, other] : apart) {
             if (!one->empty() && !other->empty()) {

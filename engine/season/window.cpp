@@ -212,8 +212,14 @@ void keep_within(Window& window, End& best, std::vector<std::string>& cautions) 
 void add_larger_stems(Window& window, const LargerStems& larger, const YearAtPlace& year) {
     const End best = year.by_heat(larger.best_until, Side::last_day);
     if (!best.date) return;
-    window.larger_stems =
-        LargerBest{larger.over, std::clamp(*best.date, window.opens, window.best_until), best.by};
+    LargerBest found{larger.over, std::min(*best.date, window.best_until), best.by};
+    if (found.best_until < window.opens) {
+        found.best_until = window.opens;
+        found.by = window.opens_by;
+        found.by.words +=
+            fmt::format(", its first day; {}, was or will be before", end_words(best));
+    }
+    window.larger_stems = std::move(found);
 }
 
 void add_second_time(Window& window, const Repeat& again) {

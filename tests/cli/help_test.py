@@ -5,7 +5,7 @@ from program import DONE, USAGE
 
 COMMANDS = [
     ["walk"], ["triage"], ["explain"], ["flags"], ["methods"], ["dose"], ["season"],
-    ["season", "heat"], ["season", "day"], ["due"], ["schedule"],
+    ["season", "heat"], ["season", "day"], ["season", "calendar"], ["due"], ["schedule"],
     ["report"],
     ["risk"], ["measure"], ["photo"], ["rules"], ["rules", "facts"], ["rules", "show"],
     ["rules", "check"], ["rules", "copy"], ["rules", "diff"], ["rules", "presets"],
