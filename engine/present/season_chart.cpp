@@ -202,10 +202,10 @@ std::string polyline(const Curve& curve, std::string_view kind) {
 
 std::string axes() {
     std::string text;
-    for (double total = 0.0; total <= chart_top; total += 200.0) {
+    for (int total = 0; total <= static_cast<int>(chart_top); total += 200) {
         text += fmt::format(
             "<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{1:.1f}\" y1=\"{2:.1f}\" y2=\"{2:.1f}\"/>"
-            "<text x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5:g}</text>\n",
+            "<text x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5}</text>\n",
             left, right, y_of(total), left - 6.0, y_of(total) + 4.0, total);
     }
     const Date first = first_of_chart(2023);

@@ -93,7 +93,7 @@ class YearAtPlace {
     End end_of(const AnchoredDay& anchored, Side side) const {
         End reckoned = by_cue_or_heat(anchored, side);
         if (reckoned.by.basis != Basis::calendar && !reckoned.date) return reckoned;
-        const End leaves = by_leaf_out(anchored, side);
+        End leaves = by_leaf_out(anchored, side);
         if (!leaves.date) return reckoned.date ? reckoned : by_calendar(anchored, reckoned);
         if (!reckoned.date) return leaves;
         const bool leaves_decide = side == Side::first_day ? *leaves.date >= *reckoned.date

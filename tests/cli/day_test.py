@@ -35,6 +35,8 @@ class Day(program.ProgramTest):
 
     def test_nothing_known_is_a_check_and_never_a_go(self):
         answers = self.answers("--method", "cover_spray")
+        # The dates of the method are known without anything being told of the day.
+        self.assertEqual(answers.pop("season"), "go")
         self.assertEqual(set(answers.values()), {"check"})
 
     def test_an_own_card_and_a_good_day_are_a_go_that_defers_to_the_label(self):
