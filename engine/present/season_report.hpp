@@ -21,7 +21,7 @@ struct MethodWindow {
 
 // The seasons and the sources must outlive the report.
 struct SeasonReport {
-    measure::Date as_of;
+    measure::Date as_of{};
     const season::Seasons& seasons;
     const std::vector<packs::Source>& sources;
     std::optional<season::Location> location = std::nullopt;

@@ -15,7 +15,7 @@ namespace ashtriage::season {
 
 struct CueSeen {
     std::string cue;  // the name of an event of the calendar
-    measure::Date date;
+    measure::Date date{};
 };
 
 // All of it may be missing. What was seen holds for the year of its date and for no other.

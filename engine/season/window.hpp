@@ -40,15 +40,15 @@ struct EndBasis {
 // For stems above a diameter, the last day of the better part.
 struct LargerBest {
     measure::Length over;
-    measure::Date best_until;
+    measure::Date best_until{};
     EndBasis by;
 };
 
 // All three days belong to the window.
 struct Window {
-    measure::Date opens;
-    measure::Date best_until;  // the last day of the better part
-    measure::Date closes;
+    measure::Date opens{};
+    measure::Date best_until{};  // the last day of the better part
+    measure::Date closes{};
     int moved_days = 0;         // later than at the anchor; negative: earlier
     int give_or_take_days = 0;  // every date of the calendar is right only within so many days
     std::vector<std::string> cautions;
