@@ -44,9 +44,9 @@ cmake --build .build/sanitized
 echo "== Tests under the address and undefined-behaviour sanitizers"
 ctest --test-dir .build/sanitized --output-on-failure -j2
 
-echo "== Fuzzing: a minute for the rule files, less for sheets and values"
+echo "== Fuzzing: a minute for the rule files, less for the others"
 cmake -S . -B .build/fuzzed -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DASHTRIAGE_FUZZ=ON \
     -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ >/dev/null
-cmake --build .build/fuzzed
+cmake --build .build/fuzzed --target fuzz_job fuzz_rules fuzz_sheet fuzz_values
 tests/fuzz/fuzz.sh .build/fuzzed 60 rules
 tests/fuzz/fuzz.sh .build/fuzzed 20 job sheet values

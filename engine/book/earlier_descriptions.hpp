@@ -13,7 +13,7 @@ namespace ashtriage::book {
 
 struct EarlierDescription {
     measure::Date changed_on{};  // the day on which it stopped being so
-    std::string description;   // JSON: one object, column names as in the table
+    std::string description;     // JSON: one object, column names as in the table
 
     friend bool operator==(const EarlierDescription&, const EarlierDescription&) = default;
 };

@@ -20,9 +20,9 @@ struct StoredRecommendation {
     RecommendationId id = 0;
     observe::TreeId tree = 0;
     observe::WalkAroundId walk_around = 0;
-    measure::Date date{};   // not before that of the walk-around
-    std::string edition;  // of the rule set
-    std::string hash;     // of the rule set
+    measure::Date date{};  // not before that of the walk-around
+    std::string edition;   // of the rule set
+    std::string hash;      // of the rule set
     std::string preset;
     std::vector<std::string> possible;                       // outcomes, at least one
     bool firm = false;                                       // only with one outcome

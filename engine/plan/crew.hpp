@@ -25,7 +25,7 @@ struct Crew {
     int minutes_per_day = 0;            // travel included
     std::array<bool, 7> weekday_off{};  // by std::chrono::weekday::c_encoding: Sunday is 0
     std::vector<measure::Date> dates_off;
-    bool certified = false;   // a certified applicator is with the crew
+    bool certified = false;     // a certified applicator is with the crew
     measure::Date first_day{};  // both belong to the time the crew works
     measure::Date last_day{};
 

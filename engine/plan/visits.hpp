@@ -21,7 +21,7 @@ struct DueTree {
     std::optional<measure::Length> dbh;
     measure::Date release{};   // the first day of the window
     measure::Date deadline{};  // the last; both belong to it
-    int priority = 1;        // the most important first: 1 before 2
+    int priority = 1;          // the most important first: 1 before 2
     bool needs_certified = false;
     std::string active_ingredient;  // whose account of the acre it goes to; empty: none
     measure::Mass active;           // that the tree takes

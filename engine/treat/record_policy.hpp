@@ -75,7 +75,8 @@ enum class DutyKind { write_down, copy_to_customer, keep };
 
 struct Duty {
     DutyKind kind = DutyKind::write_down;
-    measure::Date due{};  // the last day in time; for DutyKind::keep the last day to keep the record
+    measure::Date
+        due{};  // the last day in time; for DutyKind::keep the last day to keep the record
     bool from_strictest = false;  // the policy does not say, and the strictest stands in
     std::optional<measure::Date> done_on;
 };

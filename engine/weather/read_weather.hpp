@@ -23,7 +23,7 @@ namespace ashtriage::weather {
 
 // What the user says of a file.
 struct WeatherReading {
-    measure::Date today{};           // a later day cannot have been measured
+    measure::Date today{};         // a later day cannot have been measured
     std::string columns;           // as parse_columns reads it; empty: by the header
     std::string temperature_unit;  // of the wide public layout
     std::string station;           // only its rows; where the table names none, its name
