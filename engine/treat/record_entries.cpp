@@ -153,7 +153,7 @@ std::string counted_in(const measure::Quantity<Dimension>& size, const std::stri
     constexpr int most_places = 6;
     for (int places = 0; places <= most_places; ++places) {
         const std::string number = size.text(*unit, places);
-        if (Quantity::of(number, *unit) == size) return number + " " + called;
+        if (Quantity::of(number, *unit) == size) return fmt::format("{} {}", number, called);
     }
     return exact_text(size);
 }
