@@ -90,7 +90,9 @@ DocumentSection trees_of(const ApplicationRecord& record) {
     for (const treat::TreatedTree& tree : record.trees) {
         std::string words;
         const auto add = [&](const std::string& what, const std::string& text) {
-            if (!text.empty()) words += (words.empty() ? "" : "; ") + what + text;
+            if (text.empty()) return;
+            if (!words.empty()) words += "; ";
+            words.append(what).append(text);
         };
         if (tree.dbh) add("DBH ", treat::exact_text(*tree.dbh));
         add("product ", amount_words(tree.product));
