@@ -4,6 +4,7 @@
 #include <memory>
 #include <set>
 
+#include "book/application_filing.hpp"
 #include "files.hpp"
 #include "knowledge.hpp"
 #include "measure/input_error.hpp"
@@ -61,6 +62,9 @@ ExitCode correct(const Options& options, const NewOptions& asked) {
     }
     treat::ApplicationSheet sheet{book.find_site(filed.record.site)->name, filed.record};
     sheet.record.correction = treat::Correction{id, asked.by, options.date(), asked.because, false};
+    if (const auto card = load_record_rules(options).kept_card(filed.record)) {
+        book::leave_actives_to_be_worked_out(sheet.record, *card);
+    }
     return deliver(options, asked, sheet);
 }
 

@@ -65,15 +65,38 @@ void take_actives_from_card(ApplicationRecord& record, const LabelCard& card) {
     }
 }
 
+// The active ingredient of this name in so much of the product, rounded up.
+measure::Mass worked_out(const LabelCard& card, const std::string& active,
+                         const treat::Amount& product) {
+    const treat::Strength* strength = &card.strength;
+    for (const treat::OtherActive& other : card.other_actives) {
+        if (other.name == active) strength = &other.strength;
+    }
+    return treat::active_in(*strength, product, measure::Rounding::up);
+}
+
+// An amount that was written down as rounded may differ from the one worked out by so much.
+constexpr std::int64_t one_in = 100;
+
+bool agree(measure::Mass stated, measure::Mass worked_out) {
+    const measure::Mass more = std::max(stated, worked_out);
+    return more - std::min(stated, worked_out) <= more.scaled(1, one_in, measure::Rounding::up);
+}
+
 void work_out_actives(ApplicationRecord& record, const LabelCard& card) {
     if (!record.total_product) return;
     for (treat::AppliedActive& active : record.actives) {
-        if (active.mass) continue;
-        const treat::Strength* strength = &card.strength;
-        for (const treat::OtherActive& other : card.other_actives) {
-            if (other.name == active.name) strength = &other.strength;
+        const measure::Mass mass = worked_out(card, active.name, *record.total_product);
+        if (active.mass && !agree(*active.mass, mass)) {
+            throw InputError(
+                fmt::format("The sheet gives {} of {}, and by the label card \"{}\" there are {} in "
+                            "the product that was used",
+                            treat::plain_text(*active.mass), active.name, card.key,
+                            treat::plain_text(mass)),
+                {}, "Leave its 'mass' empty, and it is worked out; or mend the amount of product.");
         }
-        active.mass = treat::active_in(*strength, *record.total_product, measure::Rounding::up);
+        // What counts on the acre is never less than what was in the product.
+        active.mass = std::max(active.mass.value_or(mass), mass);
     }
 }
 
@@ -106,6 +129,15 @@ void take_from_card(ApplicationRecord& record, const LabelCard& card) {
 }
 
 }  // namespace
+
+void leave_actives_to_be_worked_out(ApplicationRecord& record, const LabelCard& card) {
+    if (!record.total_product) return;
+    for (treat::AppliedActive& active : record.actives) {
+        if (active.mass == worked_out(card, active.name, *record.total_product)) {
+            active.mass.reset();
+        }
+    }
+}
 
 ApplicationRecord application_of(const Book& book, const treat::ApplicationSheet& sheet,
                                  const LabelCard* card, const std::string& card_text) {

@@ -17,8 +17,12 @@ namespace ashtriage::book {
 //
 // `card` may be null: then the sheet stands alone. Throws measure::InputError for a site or tree
 // that is not in the book, a card that is an example, which nothing may be recorded by, and a sheet
-// that contradicts its card.
+// that contradicts its card, also in how much active ingredient there was in the product.
 treat::ApplicationRecord application_of(const Book& book, const treat::ApplicationSheet& sheet,
                                         const treat::LabelCard* card, const std::string& card_text);
+
+// Empties the amounts of active ingredient that follow from the product used and its card, so that
+// they are worked out anew when the amount of product is corrected.
+void leave_actives_to_be_worked_out(treat::ApplicationRecord& record, const treat::LabelCard& card);
 
 }  // namespace ashtriage::book

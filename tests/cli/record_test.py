@@ -178,6 +178,19 @@ class Record(program.ProgramTest):
         self.refuses(BAD_INPUT, "record", "new", "--of", "1", *self.with_card,
                      says=["corrected already"])
 
+    def test_the_account_follows_a_corrected_amount(self):
+        self.recorded()
+        text = self.done("record", "new", "--of", "1", "--by", "S. Example", "--because",
+                         "The measure was read wrong.", *self.with_card).out
+        wrong = self.write("wrong.yaml", self.filled(text, product="70 mL", total_product="70 mL",
+                                                     mass="2.4 g"))
+        self.refuses(BAD_INPUT, "record", "add", wrong, *self.with_card, says=["2.4 g", "2.8 g"])
+        sheet = self.write("correction.yaml", self.filled(text, product="70 mL",
+                                                          total_product="70 mL"))
+        self.done("record", "add", sheet, *self.with_card)
+        _, account = self.account()
+        self.assertEqual(account["accounts"][0]["used_g"], "2.800")  # 70 mL at 40 g a litre
+
     def test_a_withdrawn_application_no_longer_counts(self):
         tree = self.recorded()
         self.done("record", "withdraw", "1", "--by", "S. Example", "--because", "Never done.",

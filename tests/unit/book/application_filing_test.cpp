@@ -76,6 +76,36 @@ TEST_F(ApplicationFiling, KeepsWhatTheSheetSaysWhereTheCardLeavesItOpen) {
     EXPECT_EQ(made().actives.front().mass, measure::Mass::of("10.5", units::gram));
 }
 
+TEST_F(ApplicationFiling, RefusesAnAmountOfActiveIngredientThatIsNotInTheProduct) {
+    // 100 mL at 100 g a litre hold 10 g.
+    sheet.record.actives = {{"inventine", measure::Mass::of("20", units::gram)}};
+    EXPECT_THAT(refusal(), HasSubstr("20 g of inventine"));
+    sheet.record.actives = {{"inventine", measure::Mass::of("5", units::gram)}};
+    EXPECT_THAT(refusal(), HasSubstr("worked out"));
+}
+
+TEST_F(ApplicationFiling, TakesARoundedAmountOfActiveIngredientAndNeverCountsLessThanThereWas) {
+    sheet.record.actives = {{"inventine", measure::Mass::of("9.95", units::gram)}};
+    EXPECT_EQ(made().actives.front().mass, measure::Mass::of("10", units::gram));
+    sheet.record.actives = {{"inventine", measure::Mass::of("10.05", units::gram)}};
+    EXPECT_EQ(made().actives.front().mass, measure::Mass::of("10.05", units::gram));
+}
+
+TEST_F(ApplicationFiling, WorksTheActiveIngredientOutAnewWhenTheProductIsCorrected) {
+    sheet.record = made();
+    leave_actives_to_be_worked_out(sheet.record, card);
+    sheet.record.trees.front().product = measure::Volume::of("200", units::millilitre);
+    sheet.record.total_product = measure::Volume::of("200", units::millilitre);
+    EXPECT_EQ(made().actives.front().mass, measure::Mass::of("20", units::gram));
+}
+
+TEST_F(ApplicationFiling, KeepsAnAmountThatDoesNotFollowFromTheCard) {
+    sheet.record = made();
+    sheet.record.actives.front().mass = measure::Mass::of("10.05", units::gram);
+    leave_actives_to_be_worked_out(sheet.record, card);
+    EXPECT_EQ(sheet.record.actives.front().mass, measure::Mass::of("10.05", units::gram));
+}
+
 TEST_F(ApplicationFiling, RefusesASheetThatContradictsItsCard) {
     sheet.record.registration_number = "00000-1";
     EXPECT_THAT(refusal(), HasSubstr("registration number"));
