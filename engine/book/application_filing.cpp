@@ -89,10 +89,11 @@ void work_out_actives(ApplicationRecord& record, const LabelCard& card) {
         const measure::Mass mass = worked_out(card, active.name, *record.total_product);
         if (active.mass && !agree(*active.mass, mass)) {
             throw InputError(
-                fmt::format("The sheet gives {} of {}, and by the label card \"{}\" there are {} in "
-                            "the product that was used",
-                            treat::plain_text(*active.mass), active.name, card.key,
-                            treat::plain_text(mass)),
+                fmt::format(
+                    "The sheet gives {} of {}, and by the label card \"{}\" there are {} in "
+                    "the product that was used",
+                    treat::plain_text(*active.mass), active.name, card.key,
+                    treat::plain_text(mass)),
                 {}, "Leave its 'mass' empty, and it is worked out; or mend the amount of product.");
         }
         // What counts on the acre is never less than what was in the product.
