@@ -84,8 +84,9 @@ auto read_filed(const Database& database, const SealedTable& table, std::string_
 
 template <class Record>
 std::optional<Recorded<Record>> only(std::vector<Recorded<Record>> found) {
-    if (found.empty()) return std::nullopt;
-    return std::move(found.front());
+    std::optional<Recorded<Record>> first;
+    if (!found.empty()) first = std::move(found.front());
+    return first;
 }
 
 }  // namespace

@@ -36,13 +36,13 @@ Problem::Problem(const WorkDue& work, const Crews& crews, std::vector<CrewDay> d
     for (const WorkSite& site : work.sites) places_.push_back(site.place);
     for (const Crew& crew : crews.crews) places_.emplace_back(crew.start);
     if (places_.size() <= most_tabled_places) {
-        std::vector<int> legs;
-        legs.reserve(places_.size() * places_.size());
-        for (int a = 0; a < static_cast<int>(places_.size()); ++a) {
-            for (int b = 0; b < static_cast<int>(places_.size()); ++b) {
-                legs.push_back(b < a ? legs[static_cast<std::size_t>(b) * places_.size() +
-                                            static_cast<std::size_t>(a)]
-                                     : leg(a, b));
+        const std::size_t size = places_.size();
+        std::vector<int> legs(size * size, 0);
+        for (std::size_t a = 0; a < size; ++a) {
+            for (std::size_t b = a; b < size; ++b) {
+                const int minutes = leg(static_cast<int>(a), static_cast<int>(b));
+                legs[a * size + b] = minutes;
+                legs[b * size + a] = minutes;
             }
         }
         legs_ = std::move(legs);

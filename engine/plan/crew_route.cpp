@@ -1,6 +1,7 @@
 #include "plan/crew_route.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 
 namespace ashtriage::plan {
@@ -97,10 +98,10 @@ int travel_of(const Problem& problem, int crew, const std::vector<int>& sites) {
 }
 
 Route route_for(const Problem& problem, int crew, std::vector<int> sites) {
-    const auto placed = std::stable_partition(sites.begin(), sites.end(),
-                                              [&](int site) { return problem.has_place(site); });
-    const std::vector<int> nowhere(placed, sites.end());
-    sites.erase(placed, sites.end());
+    std::vector<int> nowhere;
+    std::ranges::copy_if(sites, std::back_inserter(nowhere),
+                         [&](int site) { return !problem.has_place(site); });
+    std::erase_if(sites, [&](int site) { return !problem.has_place(site); });
     Route route = sites.size() <= most_exact_stops ? exact_route(problem, crew, sites)
                                                    : turned_route(problem, crew, std::move(sites));
     route.sites.insert(route.sites.end(), nowhere.begin(), nowhere.end());
