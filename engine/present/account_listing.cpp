@@ -24,20 +24,6 @@ std::string labels_of(const treat::ApplicationRecord& record) {
     return packs::joined(labels, "and");
 }
 
-std::string_view words(treat::CountedUse use) {
-    switch (use) {
-        case treat::CountedUse::soil:
-            return "soil";
-        case treat::CountedUse::bark:
-            return "bark";
-        case treat::CountedUse::injection:
-            return "injection";
-        case treat::CountedUse::other:
-            return "other";
-    }
-    return {};
-}
-
 void add_entries(SiteAccount& account, const book::Book& book) {
     const auto in_year = [&](const measure::Date& date) {
         return static_cast<int>(date.year()) == account.year;
@@ -151,7 +137,7 @@ std::string account_text(const SiteAccount& account) {
         for (const AccountEntry& entry : account.entries) {
             table.add({measure::text(entry.on), entry.active_ingredient,
                        entry.mass.text(units::gram, 2, measure::Rounding::up),
-                       std::string(words(entry.counted_as)), entry.what});
+                       std::string(treat::words(entry.counted_as)), entry.what});
         }
         text += table.text();
     }

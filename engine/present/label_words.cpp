@@ -66,6 +66,31 @@ void add_amounts(std::string& text, const LabelCard& card) {
     }
 }
 
+// How it is brought to the tree and measured out.
+void add_manner(std::string& text, const LabelCard& card) {
+    add(text, "several stems", "dosed by " + std::string(treat::words(card.several_stems)));
+    if (card.spray) {
+        add(text, "sprayed from the root flare up to", card.spray->up_to.with_unit(units::foot, 1));
+    }
+    if (card.holes) {
+        add(text, "injection holes apart",
+            "no more than " + card.holes->spacing.with_unit(units::inch, 2));
+        if (card.holes->depth) {
+            add(text, "injection holes deep", card.holes->depth->with_unit(units::inch, 2));
+        }
+    }
+    add(text, "product measured to", as_stated(card.measure_with.product));
+    if (card.measure_with.surfactant) {
+        add(text, "surfactant measured to", as_stated(*card.measure_with.surfactant));
+    }
+    if (card.measure_with.carrier) {
+        add(text, card.mix->carrier + " measured to", as_stated(*card.measure_with.carrier));
+    }
+    for (const treat::StatedAmount& size : card.containers) {
+        add(text, "sold in", as_stated(size));
+    }
+}
+
 void add_limits(std::string& text, const LabelCard& card) {
     const treat::Limits& limits = card.limits;
     if (card.dbh.from) add(text, "smallest DBH", card.dbh.from->with_unit(units::inch, 1));
@@ -83,39 +108,11 @@ void add_limits(std::string& text, const LabelCard& card) {
     if (limits.active_per_acre_per_year) {
         add(text, "most active ingredient",
             limits.active_per_acre_per_year->with_unit(units::pound, 3) + " per acre and year");
-    }
-}
-
-void add_conditions(std::string& text, const LabelCard& card) {
-    const treat::Conditions& conditions = card.conditions;
-    if (conditions.season) {
-        add(text, "season",
-            fmt::format("{:02}-{:02} to {:02}-{:02} (month-day)", conditions.season->from.month,
-                        conditions.season->from.day, conditions.season->to.month,
-                        conditions.season->to.day));
-    }
-    if (conditions.wind_to) {
-        add(text, "wind to", conditions.wind_to->with_unit(units::mile_per_hour, 1));
-    }
-    if (conditions.temperature_from) {
-        add(text, "temperature from", conditions.temperature_from->with_unit(units::fahrenheit, 0));
-    }
-    if (conditions.temperature_to) {
-        add(text, "temperature to", conditions.temperature_to->with_unit(units::fahrenheit, 0));
-    }
-    if (conditions.rain_free_hours) {
-        add(text, "without rain for", fmt::format("{} hours", *conditions.rain_free_hours));
-    }
-    std::string soil;
-    for (const treat::SoilState state : conditions.soil) {
-        soil += (soil.empty() ? "" : " or ") + std::string(treat::words(state));
-    }
-    add(text, "soil", soil);
-    if (conditions.dry_bark) add(text, "bark", "dry");
-    if (conditions.not_in_bloom) add(text, "bloom", "not while in bloom");
-    for (const treat::Buffer& buffer : card.buffers) {
-        add(text, "distance to " + buffer.from_what,
-            "at least " + buffer.at_least.with_unit(units::foot, 0));
+        std::string counted;
+        for (const treat::CountedUse use : limits.counted) {
+            counted += (counted.empty() ? "" : ", ") + std::string(treat::words(use));
+        }
+        add(text, "toward it count", counted);
     }
 }
 
@@ -128,7 +125,9 @@ void add_label(std::string& text, const treat::FromLabel& label) {
     add(text, "re-entry", label.re_entry);
     add(text, "first aid", label.first_aid);
     for (const std::string& site : label.sites) add(text, "site", site);
+    add(text, "covers an ash here", label.sites_cover_ash ? "yes" : "no");
     for (const std::string& pest : label.pests) add(text, "pest", pest);
+    add(text, "covers the emerald ash borer", label.pests_cover_borer ? "yes" : "no");
     add(text, "storage and disposal", label.storage_and_disposal);
     add(text, "label date", label.label_date);
     if (label.special_need) {
@@ -143,6 +142,43 @@ void add_label(std::string& text, const treat::FromLabel& label) {
 }
 
 }  // namespace
+
+std::vector<std::string> condition_words(const LabelCard& card) {
+    std::vector<std::string> lines;
+    const auto add = [&](std::string_view name, std::string_view value) {
+        if (!value.empty()) lines.push_back(fmt::format("{}: {}", name, value));
+    };
+    const treat::Conditions& conditions = card.conditions;
+    if (conditions.season) {
+        add("season", fmt::format("{:02}-{:02} to {:02}-{:02} (month-day)",
+                                  conditions.season->from.month, conditions.season->from.day,
+                                  conditions.season->to.month, conditions.season->to.day));
+    }
+    if (conditions.wind_to) add("wind to", conditions.wind_to->with_unit(units::mile_per_hour, 1));
+    if (conditions.temperature_from) {
+        add("temperature from", conditions.temperature_from->with_unit(units::fahrenheit, 0));
+    }
+    if (conditions.temperature_to) {
+        add("temperature to", conditions.temperature_to->with_unit(units::fahrenheit, 0));
+    }
+    if (conditions.rain_free_hours) {
+        add("without rain for", fmt::format("{} hours", *conditions.rain_free_hours));
+    }
+    std::string soil;
+    for (const treat::SoilState state : conditions.soil) {
+        soil += (soil.empty() ? "" : " or ") + std::string(treat::words(state));
+    }
+    add("soil", soil);
+    if (conditions.dry_bark) add("bark", "dry");
+    if (conditions.not_in_bloom) add("bloom", "not while in bloom");
+    for (const treat::Buffer& buffer : card.buffers) {
+        add("distance to " + buffer.from_what,
+            "at least " + buffer.at_least.with_unit(units::foot, 0));
+    }
+    if (card.never_food_trees) add("food trees", "never");
+    for (const std::string& other : card.never_mix_with) add("never mix with", other);
+    return lines;
+}
 
 std::string rate_words(const treat::Rate& rate, const treat::Basis& per) {
     std::string words = fmt::format("{} of product for each {}", as_stated(rate.usual), per.words);
@@ -173,10 +209,9 @@ std::string label_text(const LabelCard& card) {
     add(text, "active ingredient", card.active_ingredient);
     add(text, "formulation", card.formulation);
     add_amounts(text, card);
+    add_manner(text, card);
     add_limits(text, card);
-    add_conditions(text, card);
-    if (card.never_food_trees) add(text, "food trees", "never");
-    for (const std::string& other : card.never_mix_with) add(text, "never mix with", other);
+    for (const std::string& condition : condition_words(card)) text += paragraph(condition, "  ");
     add(text, "Wear", card.protective_equipment);
     add(text, "Mixing order", card.mixing_order);
     add(text, "Bees and bloom", card.pollinators);

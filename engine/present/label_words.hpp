@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "treat/application_record.hpp"
 #include "treat/dose.hpp"
@@ -12,6 +13,9 @@ namespace ashtriage::present {
 
 // Every entry of the card, mandatory and advisory statements apart. Text wrapped to the page.
 std::string label_text(const treat::LabelCard& card);
+
+// When and where the label allows it, a line each: "wind to: 10.0 mph".
+std::vector<std::string> condition_words(const treat::LabelCard& card);
 
 // "0.43 fl oz for each inch DBH", with the low and the high rate where they differ.
 std::string rate_words(const treat::Rate& rate, const treat::Basis& per);

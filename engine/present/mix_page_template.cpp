@@ -49,23 +49,27 @@ const char* const mix_page_template = R"html({{%AUTOESCAPE context="HTML"}}<!DOC
 {{#CARD}}
 <section>
 <h2>{{TITLE}}</h2>
+<p><strong>{{PRODUCT}}</strong></p>
 {{#CARRY}}<h3>Carry</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/CARRY}}
 {{#ORDER}}<h3>Mixing order</h3><ol>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ol>{{/ORDER}}
 {{#TANK}}<h3>Tank {{NUMBER}}: {{FINISHED}}</h3>
 <dl class="amounts">{{#PART}}<div><dt>{{WHAT}}</dt><dd>{{AMOUNT}} <span>({{TWIN}})</span></dd></div>{{/PART}}</dl>
 {{#SHARES}}<ul>{{#ITEM}}<li>for {{TEXT}}</li>{{/ITEM}}</ul>{{/SHARES}}
 {{/TANK}}
+{{#SAYS}}<h3>{{HEADING}}</h3>{{#LINES}}<ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/LINES}}{{/SAYS}}
 </section>
 {{/CARD}}
 {{#TREE}}
 <section class="tree">
 <h2>At the tree: {{LABEL}}</h2>
 {{#TREE_EXAMPLE}}<p class="stop">EXAMPLE CARD: nothing may be applied by it.</p>{{/TREE_EXAMPLE}}
-<p class="quiet">{{PLACE}} {{TITLE}}</p>
+<p class="quiet">{{PLACE}}</p>
+<p><strong>{{PRODUCT}}</strong></p>
 <dl class="amounts">{{#PART}}<div><dt>{{WHAT}}</dt><dd>{{AMOUNT}} <span>({{TWIN}})</span></dd></div>{{/PART}}</dl>
 {{#WARNINGS}}<h3>Warnings</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/WARNINGS}}
 {{#STEPS}}<ol>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ol>{{/STEPS}}
 {{#TREE_WEAR}}<h3>Wear</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/TREE_WEAR}}
+{{#SAYS}}<h3>{{HEADING}}</h3>{{#LINES}}<ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/LINES}}{{/SAYS}}
 </section>
 {{/TREE}}
 {{#LEFT_OUT}}<section><h2>Not treated</h2><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul></section>{{/LEFT_OUT}}

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "measure/units.hpp"
-#include "packs/words.hpp"
+#include "present/at_the_tree.hpp"
 #include "present/emergency.hpp"
 #include "present/mix_page_template.hpp"
 #include "present/template_values.hpp"
@@ -16,70 +16,8 @@ namespace ashtriage::present {
 
 namespace units = measure::units;
 using ctemplate::TemplateDictionary;
-using treat::Application;
 
 namespace {
-
-// How it is done at the tree, step by step.
-std::vector<std::string> steps_for(const PlannedTree& planned) {
-    const treat::LabelCard& card = planned.card;
-    std::vector<std::string> steps;
-    if (planned.dose.dbh) {
-        steps.push_back("Measure again: girth at 4.5 ft divided by 3.14. It must come to " +
-                        dbh_words(*planned.dose.dbh) +
-                        ". If it does not, stop and have the dose worked out again.");
-    }
-    switch (card.application) {
-        case Application::basal_trunk_spray:
-            steps.push_back(
-                "Pull soil, mulch and litter back until the root flare is bare. Spray the bark "
-                "from "
-                "the root flare up to " +
-                (card.spray ? card.spray->up_to.with_unit(units::foot, 1) : std::string("...")) +
-                " all the way round, at low pressure, until it is wet to just before run-off. No "
-                "puddle in the soil.");
-            break;
-        case Application::soil_drench:
-            steps.emplace_back(
-                "Pull mulch and litter back to bare mineral soil. Pour the mix evenly all round "
-                "the "
-                "base of the trunk. It has to soak in: no puddle, no run-off.");
-            break;
-        case Application::soil_injection:
-            steps.emplace_back(
-                "Inject into the mineral soil all round the base of the trunk, at low pressure and "
-                "as "
-                "deep as the label says. Nothing may come up again.");
-            break;
-        case Application::trunk_injection:
-            steps.push_back(
-                (planned.dose.holes
-                     ? fmt::format("Drill {} holes, evenly round the trunk", *planned.dose.holes)
-                     : std::string("Drill the holes that the label asks for")) +
-                (card.holes && card.holes->depth
-                     ? ", " + card.holes->depth->with_unit(units::inch, 2) + " deep"
-                     : std::string()) +
-                (card.holes
-                     ? ", no more than " + card.holes->spacing.with_unit(units::inch, 1) + " apart"
-                     : std::string()) +
-                ", into sound wood at the root flare; never into a wound.");
-            break;
-        case Application::cover_spray:
-            steps.emplace_back(
-                "Spray trunk, branches and, where the label names them, leaves until they are wet. "
-                "Keep the drift on the property.");
-            break;
-    }
-    steps.emplace_back(
-        "Stop if: the tree is not the one on this card, it is dead or bare, bark or soil are not "
-        "as "
-        "the label asks, wind or rain come up, people or animals come near, bees are at work, a "
-        "power line or a hanging limb is within reach.");
-    steps.emplace_back(
-        "Write down at once: start and end time, amounts really used, wind, temperature, state of "
-        "soil and bark, who did it, what was left over.");
-    return steps;
-}
 
 constexpr std::string_view spill_kit =
     "Spill kit: absorbent, shovel, strong bags, spare gloves, soap, clean water, the labels. A "
@@ -134,6 +72,23 @@ std::string carried_words(const plan::Carried& carried, const treat::LabelCard& 
     return words;
 }
 
+std::string says_text(const std::vector<LabelSays>& says, const std::string& indent) {
+    std::string text;
+    for (const LabelSays& each : says) {
+        text += indent + each.heading + "\n";
+        for (const std::string& line : each.lines) text += paragraph(line, indent + "  - ");
+    }
+    return text;
+}
+
+void add_says(TemplateDictionary& dictionary, const std::vector<LabelSays>& says) {
+    for (const LabelSays& each : says) {
+        TemplateDictionary& group = *dictionary.AddSectionDictionary("SAYS");
+        set(group, "HEADING", each.heading);
+        add_list(group, "LINES", "ITEM", each.lines);
+    }
+}
+
 // The order of the card, or that it has none.
 std::vector<std::string> mixing_order(const treat::LabelCard& card) {
     if (!card.mixing_order.empty()) return card.mixing_order;
@@ -186,6 +141,7 @@ std::string mix_text(const MixSheet& sheet) {
     text += paragraph(spill_kit) + paragraph(emergency_numbers()) + paragraph(water_line(sheet));
     for (const CardMix& mix : sheet.cards) {
         text += "\n" + paragraph(mix.card.title + (mix.card.example ? "  [EXAMPLE CARD]" : ""));
+        text += paragraph(product_words(mix.card));
         text += "Carry\n";
         for (const plan::Carried& carried : mix.carried) {
             text += paragraph(carried_words(carried, mix.card), "  - ");
@@ -205,16 +161,18 @@ std::string mix_text(const MixSheet& sheet) {
                 text += paragraph(share_words(share, mix), "  for ");
             }
         }
+        text += says_text(label_for_the_day(mix.card), "");
     }
     for (const PlannedTree& planned : sheet.trees) {
         text += "\n" + paragraph("AT THE TREE  " + planned.tree.label +
                                  (planned.tree.place.empty() ? "" : ", " + planned.tree.place) +
                                  (planned.card.example ? "  [EXAMPLE CARD]" : ""));
-        text += amounts_text(planned);
-        for (const std::string& step : steps_for(planned)) text += paragraph(step, "  * ");
+        text += paragraph(product_words(planned.card), "  With: ") + amounts_text(planned);
+        for (const std::string& step : steps_at_the_tree(planned)) text += paragraph(step, "  * ");
         for (const std::string& item : planned.card.protective_equipment) {
             text += paragraph(item, "  Wear: ");
         }
+        text += says_text(label_at_the_tree(planned.card), "  ");
     }
     if (!sheet.left_out.empty()) text += "\nNot treated\n";
     for (const LeftOut& out : sheet.left_out) text += paragraph(out.label + ": " + out.why, "  ");
@@ -234,6 +192,8 @@ std::string mix_page(const MixSheet& sheet) {
     for (const CardMix& mix : sheet.cards) {
         TemplateDictionary& card = *page.AddSectionDictionary("CARD");
         set(card, "TITLE", mix.card.title);
+        set(card, "PRODUCT", product_words(mix.card));
+        add_says(card, label_for_the_day(mix.card));
         std::vector<std::string> carried;
         for (const plan::Carried& each : mix.carried) {
             carried.push_back(carried_words(each, mix.card));
@@ -264,7 +224,8 @@ std::string mix_page(const MixSheet& sheet) {
         TemplateDictionary& tree = *page.AddSectionDictionary("TREE");
         set(tree, "LABEL", planned.tree.label);
         set(tree, "PLACE", planned.tree.place);
-        set(tree, "TITLE", planned.card.title);
+        set(tree, "PRODUCT", product_words(planned.card));
+        add_says(tree, label_at_the_tree(planned.card));
         if (planned.card.example) tree.ShowSection("TREE_EXAMPLE");
         for (const treat::MeasuredAmount& amount : planned.dose.amounts) {
             TemplateDictionary& part = *tree.AddSectionDictionary("PART");
@@ -272,7 +233,7 @@ std::string mix_page(const MixSheet& sheet) {
             set(part, "AMOUNT", amount.text);
             set(part, "TWIN", amount.twin);
         }
-        add_list(tree, "STEPS", "ITEM", steps_for(planned));
+        add_list(tree, "STEPS", "ITEM", steps_at_the_tree(planned));
         add_list(tree, "TREE_WEAR", "ITEM", planned.card.protective_equipment);
         std::vector<std::string> warnings;
         for (const auto* findings : {&planned.dose.findings, &planned.findings}) {

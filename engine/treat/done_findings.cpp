@@ -26,6 +26,7 @@ class Done {
         }
         for (const TreatedTree& tree : record_.trees) about_tree(tree);
         about_the_total();
+        about_the_day();
         about_the_acre(site);
         return std::move(findings_);
     }
@@ -96,6 +97,42 @@ class Done {
              fmt::format("{} of product in all is more than the {} that the label allows for these "
                          "trees together.",
                          plain_text(*record_.total_product), plain_text(most))});
+    }
+
+    void stop(std::string id, std::string text) {
+        findings_.push_back({Severity::stop, std::move(id), std::move(text)});
+    }
+
+    // The weather and the soil as they were written down. What was not is asked for elsewhere.
+    void about_the_day() {
+        const Conditions& asked = card_.conditions;
+        if (asked.wind_to && record_.wind_speed && *record_.wind_speed > *asked.wind_to) {
+            stop("wind-above-label",
+                 fmt::format("The wind was {}, and the label allows it up to {}.",
+                             record_.wind_speed->with_unit(measure::units::mile_per_hour, 1),
+                             asked.wind_to->with_unit(measure::units::mile_per_hour, 1)));
+        }
+        const auto degrees = [](const measure::Temperature& temperature) {
+            return temperature.with_unit(measure::units::fahrenheit, 1);
+        };
+        const auto& air = record_.air_temperature;
+        if (air && asked.temperature_from && *air < *asked.temperature_from) {
+            stop("temperature-below-label",
+                 fmt::format("The air was at {}, and the label allows it from {} on.",
+                             degrees(*air), degrees(*asked.temperature_from)));
+        }
+        if (air && asked.temperature_to && *air > *asked.temperature_to) {
+            stop("temperature-above-label",
+                 fmt::format("The air was at {}, and the label allows it up to {}.", degrees(*air),
+                             degrees(*asked.temperature_to)));
+        }
+        for (const SoilState state :
+             {SoilState::dry, SoilState::moist, SoilState::saturated, SoilState::frozen}) {
+            if (asked.soil.empty() || asked.soil.contains(state)) continue;
+            if (record_.soil_state != words(state)) continue;
+            stop("soil-not-as-the-label-asks",
+                 fmt::format("The soil was {}, and the label does not allow that.", words(state)));
+        }
     }
 
     void about_the_acre(const std::optional<measure::Area>& site) {

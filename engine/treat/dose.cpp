@@ -23,9 +23,17 @@ void add(Dose& dose, Severity severity, std::string id, std::string text) {
     dose.findings.push_back({severity, std::move(id), std::move(text)});
 }
 
-std::string both(Length length) {
-    return fmt::format("{} inches ({} cm)", length.text(units::inch, 1),
-                       length.text(units::centimetre, 1));
+std::string both(Length length, int places = 1) {
+    return fmt::format("{} inches ({} cm)", length.text(units::inch, places),
+                       length.text(units::centimetre, places));
+}
+
+// A DBH beside a limit of the card, with as many places as it takes to tell them apart.
+std::string beside(Length dbh, std::string_view is, Length limit) {
+    constexpr int most_places = 6;
+    int places = 1;
+    while (places < most_places && both(dbh, places) == both(limit, places)) ++places;
+    return fmt::format("A DBH of {} is {}, {}.", both(dbh, places), is, both(limit, places));
 }
 
 const StatedAmount& chosen(const Rate& rate, RateLevel level) {
@@ -40,17 +48,20 @@ const StatedAmount& chosen(const Rate& rate, RateLevel level) {
     throw measure::InputError("A rate is low, usual or high");
 }
 
+constexpr std::string_view other_size =
+    " Measure again; if that is its size, choose a product or a method whose label covers it.";
+
 bool within_range(Dose& dose, const DbhRange& range) {
     if (range.from && *dose.dbh < *range.from) {
         add(dose, Severity::stop, "dbh-below-label",
-            fmt::format("A DBH of {} is below the smallest on the label card, {}.", both(*dose.dbh),
-                        both(*range.from)));
+            beside(*dose.dbh, "below the smallest on the label card", *range.from) +
+                std::string(other_size));
         return false;
     }
     if (range.to && *dose.dbh > *range.to) {
         add(dose, Severity::stop, "dbh-above-label",
-            fmt::format("A DBH of {} is above the largest on the label card, {}.", both(*dose.dbh),
-                        both(*range.to)));
+            beside(*dose.dbh, "above the largest on the label card", *range.to) +
+                std::string(other_size));
         return false;
     }
     return true;
@@ -107,6 +118,7 @@ class DoseMaker {
                 "ground.");
             return false;
         }
+        for (const Length& stem : task_.stems) dose_.stems.push_back({stem, {}});
         dose_.dbh = measure::combined_diameter(task_.stems, card_.several_stems);
         if (task_.stems.size() > 1) {
             add(dose_, Severity::note, "several-stems",
@@ -144,7 +156,8 @@ class DoseMaker {
         if (card_.mix && card_.mix->per.per == Per::treated_area) by_area = true;
         if (!by_area || (task_.treated_area && *task_.treated_area > measure::Area())) return true;
         add(dose_, Severity::stop, "area-missing",
-            "The label card counts by the ground that is treated, and its area is not given.");
+            "The label card counts by the ground that is treated, and its area is not given: "
+            "measure the ground under this tree that is to be treated, and give it (--area).");
         return false;
     }
 
@@ -161,8 +174,8 @@ class DoseMaker {
         const Rate* line = card_.rates.for_dbh(*dose_.dbh);
         if (line == nullptr) {
             add(dose_, Severity::stop, "dbh-beyond-table",
-                fmt::format("The table of rates on the label card ends below a DBH of {}.",
-                            both(*dose_.dbh)));
+                fmt::format("The table of rates on the label card ends below a DBH of {}.{}",
+                            both(*dose_.dbh), other_size));
             return false;
         }
         const StatedAmount& rate = chosen(*line, dose_.rate);
@@ -284,9 +297,10 @@ class DoseMaker {
         dose_.finished = liquids + volume_of(dose_.amounts.back().measured);
         if (card_.product == ProductForm::dry) {
             add(dose_, Severity::note, "bulk-left-out",
-                fmt::format("The room that the dry product itself takes up is left out: fill up to "
-                            "the finished volume with {}.",
-                            card_.mix->carrier));
+                "The room that the dry product itself takes up is left out." +
+                    (finished_ ? fmt::format(" Fill up to the finished volume with {}.",
+                                             card_.mix->carrier)
+                               : std::string()));
         }
         return true;
     }
@@ -310,10 +324,11 @@ class DoseMaker {
     // Holes no further apart than the card says, on every stem.
     void add_holes() {
         int count = 0;
-        for (const Length& stem : task_.stems) {
-            const Length girth = measure::girth_from_diameter(stem);
+        for (DosedStem& stem : dose_.stems) {
+            const Length girth = measure::girth_from_diameter(stem.dbh);
             const Length covered = girth.rounded_to(card_.holes->spacing, Rounding::up);
-            count += static_cast<int>(covered.ticks() / card_.holes->spacing.ticks());
+            stem.holes = static_cast<int>(covered.ticks() / card_.holes->spacing.ticks());
+            count += *stem.holes;
         }
         dose_.holes = count;
         dose_.product_per_hole = std::visit(

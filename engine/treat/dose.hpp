@@ -57,7 +57,14 @@ struct DoseTask {
     std::optional<measure::Area> treated_area;  // of ground, for cards that count by it
 };
 
+// One stem of a tree, with its injection holes where the card counts them.
+struct DosedStem {
+    measure::Length dbh;
+    std::optional<int> holes;
+};
+
 struct Dose {
+    std::vector<DosedStem> stems;        // each one, as it was measured
     std::optional<measure::Length> dbh;  // that the dose was worked out for
     RateLevel rate = RateLevel::usual;
     std::vector<MeasuredAmount> amounts;  // product, surfactant, carrier; none after a stop

@@ -34,6 +34,20 @@ std::string_view words(SignalWord word) {
     return {};
 }
 
+std::string_view words(CountedUse use) {
+    switch (use) {
+        case CountedUse::soil:
+            return "soil";
+        case CountedUse::bark:
+            return "bark";
+        case CountedUse::injection:
+            return "injection";
+        case CountedUse::other:
+            return "other";
+    }
+    throw measure::InputError("This use has no name");
+}
+
 CountedUse counted_use(Application application) {
     switch (application) {
         case Application::basal_trunk_spray:

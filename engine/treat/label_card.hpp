@@ -155,6 +155,7 @@ struct LabelCard {
 // "basal trunk spray", "soil drench" ...
 std::string_view words(Application application);
 std::string_view words(SignalWord word);  // "DANGER"
+std::string_view words(CountedUse use);   // "soil"
 // Under which of the counted uses it falls.
 CountedUse counted_use(Application application);
 // "the sum of the DBH of all stems" ...

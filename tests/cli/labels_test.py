@@ -92,7 +92,9 @@ class Labels(program.ProgramTest):
         shown = self.done("labels", "show", "own-injection", *OWN).out
         self.assert_fits_the_page(shown)
         for words in ["00000-7", "WARNING", "Chemical-resistant gloves", "6 millilitres",
-                      "0.020 lb per acre", "never mix with: fertilizer",
+                      "0.020 lb per acre", "injection holes apart: no more than 5.00 in",
+                      "sold in: 500 millilitres", "covers an ash here: yes",
+                      "product measured to: 1 millilitre", "never mix with: fertilizer",
                       "Do not inject a tree under stress.", "Water the tree on the day before."]:
             self.assertIn(words, shown)
         binding, advice = shown.index("Binding"), shown.index("Advice")

@@ -22,6 +22,10 @@ class Mix(program.ProgramTest):
         self.assertIn("Measure again: girth", sheet.out)
         self.assertIn("Draw it up as it is.", sheet.out)
         self.assertIn("Chemical-resistant gloves", sheet.out)
+        tree = sheet.out[sheet.out.index("AT THE TREE F1"):]
+        for words in ("Invented Injection", "00000-7", "Do not inject a tree under stress.",
+                      "Not before the flowers have dropped.", "Until the holes are closed."):
+            self.assertIn(words, tree)
         self.assertIn("open 1 x 500 millilitres", sheet.out)
         self.assert_fits_the_page(sheet.out)
         self.assert_never_called_safe(sheet.out)

@@ -63,6 +63,35 @@ TEST_F(DoneFindings, StopMoreThanTheLabelAllowsForATree) {
     EXPECT_TRUE(any_stop(findings()));
 }
 
+TEST_F(DoneFindings, StopWindTemperatureAndSoilThatTheLabelDoesNotAllow) {
+    card.conditions.wind_to = measure::Speed::of("10", units::mile_per_hour);
+    card.conditions.temperature_from = measure::Temperature::of("45", units::fahrenheit);
+    card.conditions.temperature_to = measure::Temperature::of("90", units::fahrenheit);
+    card.conditions.soil = {SoilState::moist};
+    record.wind_speed = measure::Speed::of("10", units::mile_per_hour);
+    record.air_temperature = measure::Temperature::of("45", units::fahrenheit);
+    record.soil_state = "moist";
+    EXPECT_THAT(findings(), IsEmpty());
+    record.wind_speed = measure::Speed::of("10.1", units::mile_per_hour);
+    record.air_temperature = measure::Temperature::of("44.9", units::fahrenheit);
+    record.soil_state = "saturated";
+    EXPECT_THAT(ids(), ElementsAre("wind-above-label", "temperature-below-label",
+                                   "soil-not-as-the-label-asks"));
+    EXPECT_TRUE(any_stop(findings()));
+    record.air_temperature = measure::Temperature::of("90.1", units::fahrenheit);
+    EXPECT_THAT(ids(), Contains("temperature-above-label"));
+}
+
+TEST_F(DoneFindings, SayNothingOfConditionsThatWereNotWrittenDownOrThatTheLabelDoesNotName) {
+    record.wind_speed = measure::Speed::of("40", units::mile_per_hour);
+    EXPECT_THAT(findings(), IsEmpty());
+    card.conditions.wind_to = measure::Speed::of("10", units::mile_per_hour);
+    card.conditions.soil = {SoilState::moist};
+    record.wind_speed.reset();
+    record.soil_state = "a little dry on top";
+    EXPECT_THAT(findings(), IsEmpty());
+}
+
 TEST_F(DoneFindings, WarnOfLessThanTheLabelsLowest) {
     record.trees.front().product = ounces("5");
     EXPECT_THAT(ids(), ElementsAre("below-label"));

@@ -97,6 +97,14 @@ TEST(Dose, BelongsToTheCardUpToAndIncludingBothEndsOfItsRange) {
     EXPECT_THAT(dose_for(card, inches("30.01")), Finds("dbh-above-label", Severity::stop));
 }
 
+TEST(Dose, TellsADiameterFromTheLimitThatItIsJustBeyond) {
+    const LabelCard card = card_of(test::sprayed_liquid);
+    const Dose dose = dose_for(card, inches("30.01"));
+    EXPECT_THAT(dose.findings.back().text, testing::HasSubstr("30.01 inches"));
+    EXPECT_THAT(dose.findings.back().text, testing::HasSubstr("30.00 inches"));
+    EXPECT_THAT(dose.findings.back().text, testing::HasSubstr("Measure again"));
+}
+
 TEST(Dose, StopsWithoutADiameter) {
     const LabelCard card = card_of(test::sprayed_liquid);
     EXPECT_THAT(dose_for(card, DoseTask{}), Finds("dbh-missing", Severity::stop));
