@@ -7,6 +7,8 @@
 #include "knowledge.hpp"
 #include "measure/input_error.hpp"
 #include "measure/parse.hpp"
+#include "measure/units.hpp"
+#include "packs/words.hpp"
 #include "present/account_listing.hpp"
 #include "present/text_layout.hpp"
 #include "record_command.hpp"
@@ -77,6 +79,37 @@ ExitCode add(const Options& options, book::Book& book, const Record& record,
     return ExitCode::done;
 }
 
+// A name that no card has counts toward nothing: most likely a slip of the pen.
+void ask_about_name(const Options& options, const std::string& active) {
+    std::vector<std::string> names;
+    for (const treat::LabelCard& card : load_knowledge(options).cards) {
+        names.push_back(card.active_ingredient);
+        for (const treat::OtherActive& other : card.other_actives) names.push_back(other.name);
+    }
+    if (std::ranges::find(names, active) != names.end()) return;
+    const std::string near = packs::nearest(active, names);
+    std::cout << present::paragraph(
+        "No label card has an active ingredient \"" + active +
+            "\", so this changes no account until one has." +
+            (near.empty() ? std::string() : " Did you mean \"" + near + "\"?"),
+        "WARNING: ");
+}
+
+// What a card allows without it, where that is not less than the raised limit.
+void ask_about_limit(const Options& options, const treat::RaisedAllowance& raised) {
+    for (const treat::LabelCard& card : load_knowledge(options).cards) {
+        const auto& limit = card.limits.active_per_acre_per_year;
+        if (card.active_ingredient != raised.active_ingredient || !limit) continue;
+        if (raised.per_acre > *limit) continue;
+        std::cout << present::paragraph(
+            "The label card \"" + card.key + "\" allows " +
+                limit->with_unit(measure::units::pound, 3) +
+                " per acre and year by itself: this does not raise its limit, and does not lower "
+                "it either.",
+            "WARNING: ");
+    }
+}
+
 treat::CountedUse counted(const std::string& word) {
     if (word == "soil") return treat::CountedUse::soil;
     if (word == "bark") return treat::CountedUse::bark;
@@ -94,6 +127,7 @@ ExitCode use(const Options& options, const UseOptions& asked) {
                                 : value_of("--on", [&] { return measure::parse_date(asked.on); });
     use.what = asked.what;
     use.counted_as = counted(asked.counted);
+    ask_about_name(options, use.active_ingredient);
     return add(options, book, use, "Recorded; it counts toward the year's amount on the acre.");
 }
 
@@ -116,8 +150,10 @@ ExitCode raise(const Options& options, const RaiseOptions& asked) {
     raised.expires = value_of("--expires", [&] { return measure::parse_date(asked.expires); });
     raised.confirmed_by = asked.by;
     raised.confirmed_on = options.date();
+    ask_about_name(options, raised.active_ingredient);
+    ask_about_limit(options, raised);
     return add(options, book, raised,
-               "Recorded; it raises the limit on this site until it expires.");
+               "Recorded; a higher limit than the card's holds on this site until it expires.");
 }
 
 template <class Found>

@@ -78,6 +78,7 @@ ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
     use.product = amount_meant(planned.card, asked.amount);
     use.mixed_with = work_for.mixed_with;
     use.certified = work_for.certified;
+    use.may_yield_food = work_for.may_yield_food;
     planned.findings = treat::findings_about(planned.card, planned.dose, use);
     work.trees.push_back(std::move(planned));
     return print(options, work);

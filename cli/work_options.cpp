@@ -16,12 +16,14 @@ void add_work_options(CLI::App& command, WorkOptions& asked) {
     command.add_option("--rate", asked.rate, "low, usual or high, within the card")
         ->check(CLI::IsMember({"low", "usual", "high"}))
         ->capture_default_str();
-    command.add_option("--area", asked.area,
-                       "Ground to be treated, for cards that count by it: \"500 sq ft\"");
+    command.add_option(
+        "--area", asked.area,
+        "Ground to be treated for each tree, for cards that count by it: \"500 sq ft\"");
     command.add_option("--mixed-with", asked.mixed_with,
                        "Something else that goes into the tank; may be said again");
     command.add_flag("--certified", asked.certified,
                      "A certified applicator applies or supervises it");
+    command.add_flag("--food-tree", asked.food_tree, "The trees may yield food or feed");
 }
 
 treat::RateLevel rate_named(const std::string& name) {
@@ -39,6 +41,7 @@ present::WorkAsked work_asked(const WorkOptions& asked) {
     }
     work.mixed_with = asked.mixed_with;
     if (asked.certified) work.certified = true;
+    work.may_yield_food = asked.food_tree;
     return work;
 }
 

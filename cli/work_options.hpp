@@ -17,6 +17,7 @@ struct WorkOptions {
     std::string area;
     std::vector<std::string> mixed_with;
     bool certified = false;
+    bool food_tree = false;
 };
 
 void add_work_options(CLI::App& command, WorkOptions& asked);

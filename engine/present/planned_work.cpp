@@ -91,8 +91,53 @@ class Planner {
         use.mixed_with = asked_.mixed_with;
         use.certified = asked_.certified;
         use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card.active_ingredient);
+        use.may_yield_food = asked_.may_yield_food;
         planned.findings = treat::findings_about(card, planned.dose, use);
+        if (asked_.card.empty()) {
+            ask_which_card(card, planned.findings);
+        } else {
+            warn_of_a_method_ruled_out(tree, card, planned.findings);
+        }
         return planned;
+    }
+
+    // Of several cards for one method the first by name is as good as any: a person chooses.
+    void ask_which_card(const LabelCard& card, std::vector<treat::Finding>& findings) const {
+        std::vector<std::string> others;
+        for (const LabelCard& other : knowledge_.cards) {
+            const bool as_good = other.example == card.example && other.method == card.method;
+            if (as_good && other.key != card.key) others.push_back(other.key);
+        }
+        if (others.empty()) return;
+        findings.push_back(
+            {treat::Severity::warning, "more-than-one-card",
+             fmt::format("Another label card is for this method too: {}. \"{}\" was taken as the "
+                         "first by name: name the one whose label is in your hand (--card).",
+                         packs::joined(others, "and"), card.key)});
+    }
+
+    // A card that was named may be for a method that the rules exclude for the tree.
+    void warn_of_a_method_ruled_out(const TreeAssessment& tree, const LabelCard& card,
+                                    std::vector<treat::Finding>& findings) const {
+        const auto& first_choice = tree.recommendation.method;
+        if (first_choice.empty() || first_choice.front().outcome == card.method) return;
+        for (const plan::MethodAnswer& answer : methods_for(tree).ruled_out) {
+            if (answer.facts->method != card.method) continue;
+            std::string why;
+            for (const triage::Reason& reason : answer.ruled_out_by) why += " " + reason.because;
+            findings.push_back(
+                {treat::Severity::warning, "method-ruled-out",
+                 fmt::format(
+                     "The rules exclude this method for the tree:{} See \"ashtriage methods "
+                     "{}\".",
+                     why, tree.tree.label)});
+        }
+    }
+
+    plan::MethodComparison methods_for(const TreeAssessment& tree) const {
+        return plan::compare_methods(knowledge_.methods, knowledge_.judge.rules(),
+                                     knowledge_.judge.engine(), knowledge_.seasons, tree.facts,
+                                     location_of(&property_.site, tree.tree), property_.as_of);
     }
 
     static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {
@@ -163,10 +208,7 @@ class Planner {
         const auto assessed = std::ranges::find_if(
             property_.trees,
             [&](const TreeAssessment& each) { return each.tree.label == tree.label; });
-        const plan::MethodComparison methods =
-            plan::compare_methods(knowledge_.methods, knowledge_.judge.rules(),
-                                  knowledge_.judge.engine(), knowledge_.seasons, assessed->facts,
-                                  location_of(&property_.site, tree), property_.as_of);
+        const plan::MethodComparison methods = methods_for(*assessed);
         for (const plan::MethodAnswer& answer : methods.ranked) {
             const LabelCard* other = treat::card_for_method(knowledge_.cards, answer.facts->method);
             if (other == nullptr || other->active_ingredient == card.active_ingredient ||

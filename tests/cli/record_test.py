@@ -287,6 +287,18 @@ class Record(program.ProgramTest):
         self.assertAlmostEqual(float(raised["allowed_g"]), 2 * before, delta=0.002)
         self.assertEqual(raised["raised_by"], "SLN-0")
 
+    def test_a_name_that_no_card_has_and_a_limit_that_raises_nothing_are_named(self):
+        ended = self.done("account", "use", "emamectin benzoat", "1 g", "--what", "shrubs",
+                          *self.with_card)
+        self.assertIn('mean "emamectin benzoate"', " ".join(ended.out.split()))
+        ended = self.done("account", "use", "emamectin benzoate", "1 g", "--what", "shrubs",
+                          *self.with_card)
+        self.assertNotIn("WARNING", ended.out)
+        ended = self.done("account", "raise", "emamectin benzoate", "0.01 lb", "--reference", "S",
+                          "--jurisdiction", "Invented State", "--expires", "2026-12-31", "--by",
+                          "R. Example", "--i-have-read-it", *self.with_card)
+        self.assertIn("does not raise its limit", " ".join(ended.out.split()))
+
     def test_an_amount_nobody_wrote_down_stops_the_account(self):
         tree = self.tree_to_inject()
         text = self.filled(self.blank_sheet(tree), start_time="07:40")

@@ -7,15 +7,18 @@
 #include "labelled_cards.hpp"
 #include "measure/input_error.hpp"
 #include "measure/units.hpp"
+#include "plan/method_choice.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::present {
 namespace {
 
 using measure::Mass;
+using testing::AllOf;
 using testing::Contains;
 using testing::Field;
 using testing::HasSubstr;
+using testing::Not;
 namespace units = measure::units;
 
 class PlanWork : public testing::Test {
@@ -48,6 +51,62 @@ TEST_F(PlanWork, OfTreesThatAreNamedIsAboutThoseAlone) {
     EXPECT_THAT(labels(plan(asked)), testing::ElementsAre(first));
     asked.labels = {"L99"};
     EXPECT_THROW(plan(asked), measure::InputError);
+}
+
+TEST_F(PlanWork, WarnsWhereMoreThanOneCardIsForTheMethodAndNoneWasNamed) {
+    const PlannedTree first = plan().trees.front();
+    EXPECT_THAT(first.findings, Not(Contains(Field(&treat::Finding::id, "more-than-one-card"))));
+    treat::LabelCard second = first.card;
+    second.key = "zz-second";
+    knowledge.cards.push_back(second);
+    WorkAsked asked;
+    asked.labels = {first.tree.label};
+    const PlannedTree planned = plan(asked).trees.front();
+    EXPECT_EQ(planned.card.key, first.card.key);
+    EXPECT_THAT(planned.findings,
+                Contains(AllOf(Field(&treat::Finding::id, "more-than-one-card"),
+                               Field(&treat::Finding::text, HasSubstr("zz-second")))));
+    asked.card = "zz-second";
+    EXPECT_THAT(plan(asked).trees.front().findings,
+                Not(Contains(Field(&treat::Finding::id, "more-than-one-card"))));
+}
+
+TEST_F(PlanWork, WarnsOfANamedCardWhoseMethodTheRulesExcludeForTheTree) {
+    WorkAsked asked;
+    int excluded = 0;
+    const PropertyAssessment property = property_with(knowledge);
+    for (const treat::LabelCard& card : knowledge.cards) {
+        asked.card = card.key;
+        for (const PlannedTree& planned : plan(asked).trees) {
+            const auto tree = std::ranges::find_if(property.trees, [&](const TreeAssessment& each) {
+                return each.tree.label == planned.tree.label;
+            });
+            const auto methods =
+                plan::compare_methods(knowledge.methods, knowledge.judge.rules(),
+                                      knowledge.judge.engine(), knowledge.seasons, tree->facts,
+                                      location_of(&property.site, tree->tree), demo_day());
+            const bool out =
+                std::ranges::any_of(methods.ruled_out, [&](const plan::MethodAnswer& answer) {
+                    return answer.facts->method == card.method && !answer.ruled_out_by.empty();
+                });
+            const bool warned = std::ranges::any_of(
+                planned.findings,
+                [](const treat::Finding& finding) { return finding.id == "method-ruled-out"; });
+            EXPECT_EQ(warned, out) << planned.tree.label << " by " << card.key;
+            excluded += out ? 1 : 0;
+        }
+    }
+    EXPECT_GT(excluded, 0);
+}
+
+TEST_F(PlanWork, StopsAFoodTreeWhereTheLabelForbidsIt) {
+    knowledge = with_labels([](treat::LabelCard& card) { card.never_food_trees = true; });
+    EXPECT_FALSE(plan().any_stop());
+    WorkAsked asked;
+    asked.may_yield_food = true;
+    for (const PlannedTree& planned : plan(asked).trees) {
+        EXPECT_THAT(planned.findings, Contains(Field(&treat::Finding::id, "food-tree")));
+    }
 }
 
 TEST_F(PlanWork, ByExampleCardsIsStopped) {
