@@ -73,11 +73,10 @@ inline constexpr std::string_view moved_finding = "moved-to-another-method";
 // Trees that are not to be treated, whose method is open or has no card, and those for which the
 // acre has no room left, are left out and say why; where the acre is short, as many as possible of
 // the most valued trees are kept, and the others move to the next method that fits them, is in time
-// this year and whose label has no such limit, if there is one. Warns where a card that was named is
-// for a method that the rules exclude for the tree, and where more than one card is for the method
-// and none was named. Throws measure::InputError for a
-// label or card that is not there, and where a label limits by the acre and the area of the site is
-// not known.
+// this year and whose label has no such limit, if there is one. Warns where a card that was named
+// is for a method that the rules exclude for the tree, and where more than one card is for the
+// method and none was named. Throws measure::InputError for a label or card that is not there, and
+// where a label limits by the acre and the area of the site is not known.
 PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
                       const treat::SiteHistory& before, const WorkAsked& asked);
 
