@@ -10,6 +10,7 @@
 #include "observe/stem_text.hpp"
 #include "present/text_layout.hpp"
 #include "present/work_listing.hpp"
+#include "treat/acre_account.hpp"
 #include "treat/permission.hpp"
 #include "triage/tree_facts.hpp"
 #include "work_options.hpp"
@@ -80,6 +81,9 @@ ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
     use.certified = work_for.certified;
     use.may_yield_food = work_for.may_yield_food;
     planned.findings = treat::findings_about(planned.card, planned.dose, use);
+    if (const auto of_the_acre = treat::acre_not_counted(planned.card)) {
+        planned.findings.push_back(*of_the_acre);
+    }
     work.trees.push_back(std::move(planned));
     return print(options, work);
 }

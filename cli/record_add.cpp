@@ -49,7 +49,7 @@ ExitCode run(const Options& options, const AddOptions& asked) {
         if (card != nullptr) {
             findings = treat::findings_about_done(record, *card,
                                                   book::site_history(book, record.site, corrected),
-                                                  book.find_site(record.site)->area);
+                                                  *book.find_site(record.site));
         }
         record.id = book.add(record);
     };

@@ -118,7 +118,7 @@ present::PlannedWork work_of_day(const Planned& plan, const plan::PlannedDay& da
             const plan::Job& job = plan.work.jobs[index];
             const std::string& site = plan.work.sites[job.site].name;
             for (std::size_t i = 0; i < plan.trees.trees.size(); ++i) {
-                const plan::DueTree& due = plan.trees.trees[i];
+                const plan::TreeToVisit& due = plan.trees.trees[i];
                 if (due.site != site || due.tree != job.tree || due.method != job.method) continue;
                 present::PlannedTree tree = plan.trees.planned[i];
                 tree.tree.label = site + " " + tree.tree.label;

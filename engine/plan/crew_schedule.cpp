@@ -141,9 +141,10 @@ CrewSchedule proved_schedule(const Problem& problem, const Crews& crews,
     CrewSchedule schedule = schedule_of(problem, crews, assignment);
     prove(schedule, problem);
     const bool all = std::ranges::find(assignment.slot_of, not_planned) == assignment.slot_of.end();
-    schedule.standing = problem.tasks().size() <= exact_jobs
-                            ? Standing::best
-                            : (all ? Standing::all_planned : Standing::some_left_out);
+    schedule.standing =
+        problem.tasks().size() <= exact_jobs
+            ? ScheduleStanding::best
+            : (all ? ScheduleStanding::all_planned : ScheduleStanding::some_left_out);
     return schedule;
 }
 

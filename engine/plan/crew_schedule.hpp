@@ -63,7 +63,7 @@ struct Shortfall {
     std::size_t at_least_left_out = 0;  // of these jobs, by any plan
 };
 
-enum class Standing {
+enum class ScheduleStanding {
     best,          // no plan is better by the aim above: all were gone through
     all_planned,   // every tree that can be planned is; fewer minutes may be possible
     some_left_out  // some found no room; fewer might with another plan, as far as no shortfall
@@ -74,7 +74,7 @@ struct CrewSchedule {
     std::vector<PlannedDay> days;   // with a visit or more, by date and then by crew
     std::vector<LeftOut> left_out;  // by job
     std::vector<Shortfall> shortfalls;
-    Standing standing = Standing::best;
+    ScheduleStanding standing = ScheduleStanding::best;
     int minutes = 0;  // of all days
     std::vector<LostDay> lost;
 };

@@ -14,7 +14,7 @@ using measure::InputError;
 
 namespace {
 
-std::string named(const DueTree& tree) {
+std::string named(const TreeToVisit& tree) {
     return fmt::format("tree '{}' of site '{}'", tree.tree, tree.site);
 }
 
@@ -28,7 +28,7 @@ bool same(const std::optional<season::Location>& a, const std::optional<season::
     return !a || (a->latitude == b->latitude && a->longitude == b->longitude);
 }
 
-void check(const DueTree& tree) {
+void check(const TreeToVisit& tree) {
     if (tree.deadline < tree.release) {
         throw InputError(fmt::format("The window closes on {}, before it opens on {}",
                                      measure::text(tree.deadline), measure::text(tree.release)),
@@ -47,22 +47,22 @@ void check(const DueTree& tree) {
 
 }  // namespace
 
-WorkDue work_due(const std::vector<DueTree>& trees, const std::vector<AcreRoom>& rooms,
+WorkDue work_due(const std::vector<TreeToVisit>& trees, const std::vector<AcreRoom>& rooms,
                  const CrewSettings& settings) {
     if (trees.size() > most_jobs) {
         throw InputError(fmt::format("{} trees are due; at most {} are planned at once",
                                      trees.size(), most_jobs),
                          {}, "Plan some of the sites at a time.");
     }
-    std::vector<const DueTree*> sorted;
-    for (const DueTree& tree : trees) sorted.push_back(&tree);
-    std::ranges::stable_sort(sorted, [](const DueTree* a, const DueTree* b) {
+    std::vector<const TreeToVisit*> sorted;
+    for (const TreeToVisit& tree : trees) sorted.push_back(&tree);
+    std::ranges::stable_sort(sorted, [](const TreeToVisit* a, const TreeToVisit* b) {
         return std::tie(a->site, a->tree, a->method) < std::tie(b->site, b->tree, b->method);
     });
 
     WorkDue work;
     for (std::size_t i = 0; i < sorted.size(); ++i) {
-        const DueTree& tree = *sorted[i];
+        const TreeToVisit& tree = *sorted[i];
         check(tree);
         if (i > 0 && std::tie(sorted[i - 1]->site, sorted[i - 1]->tree, sorted[i - 1]->method) ==
                          std::tie(tree.site, tree.tree, tree.method)) {

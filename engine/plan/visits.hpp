@@ -13,7 +13,7 @@
 namespace ashtriage::plan {
 
 // A tree that is due for a method.
-struct DueTree {
+struct TreeToVisit {
     std::string site;
     std::optional<season::Location> place;  // of the site
     std::string tree;                       // its label, unique on the site
@@ -66,7 +66,7 @@ inline constexpr std::size_t most_jobs = 10'000;
 // Throws InputError, its where() the tree and site, for a tree that is twice due for a method, a
 // window that closes before it opens, a site that lies at two places, a place that is none, a
 // method of which the settings do not say how long it takes; and for more than `most_jobs`.
-WorkDue work_due(const std::vector<DueTree>& trees, const std::vector<AcreRoom>& rooms,
+WorkDue work_due(const std::vector<TreeToVisit>& trees, const std::vector<AcreRoom>& rooms,
                  const CrewSettings& settings);
 
 // One stay at one site. Times are minutes after midnight.

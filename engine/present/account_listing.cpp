@@ -18,12 +18,6 @@ namespace units = measure::units;
 
 namespace {
 
-std::string labels_of(const treat::ApplicationRecord& record) {
-    std::vector<std::string> labels;
-    for (const treat::TreatedTree& tree : record.trees) labels.push_back(tree.label);
-    return packs::joined(labels, "and");
-}
-
 void add_entries(SiteAccount& account, const book::Book& book) {
     const auto in_year = [&](const measure::Date& date) {
         return static_cast<int>(date.year()) == account.year;
@@ -35,7 +29,7 @@ void add_entries(SiteAccount& account, const book::Book& book) {
         for (const treat::SpentActive& each : *spent) {
             account.entries.push_back(
                 {each.on, each.active_ingredient, each.mass, each.use,
-                 fmt::format("application {}: {}", record.id, labels_of(record))});
+                 fmt::format("application {}: {}", record.id, treat::labels_of_trees(record))});
         }
     }
     for (const treat::OtherUse& use : book::standing(book.other_uses(account.site.id))) {

@@ -22,15 +22,9 @@ namespace {
 
 constexpr std::string_view to_be_filled_in = "____________________";
 
-std::string labels_of(const ApplicationRecord& record) {
-    std::vector<std::string> labels;
-    for (const treat::TreatedTree& tree : record.trees) labels.push_back(tree.label);
-    return packs::joined(labels, "and");
-}
-
 std::string trees_words(const ApplicationRecord& record) {
     const auto number = treat::trees_treated(record);
-    const std::string labels = labels_of(record);
+    const std::string labels = treat::labels_of_trees(record);
     if (!number) return record.crop;
     std::string words = fmt::format("{} ash tree{}", *number, *number == 1 ? "" : "s");
     if (!labels.empty()) words += ": " + labels;

@@ -26,12 +26,6 @@ std::string state_of(const ListedApplication& listed) {
     return "complete";
 }
 
-std::string labels_of(const treat::ApplicationRecord& record) {
-    std::vector<std::string> labels;
-    for (const treat::TreatedTree& tree : record.trees) labels.push_back(tree.label);
-    return packs::joined(labels, "and");
-}
-
 std::string duty_words(const treat::Reminder& reminder) {
     std::string what;
     switch (reminder.duty.kind) {
@@ -115,7 +109,7 @@ std::string applications_text(const std::vector<ListedApplication>& applications
         for (const treat::AppliedActive& active : record.actives) actives.push_back(active.name);
         std::vector<std::string> what;
         for (const std::string& part :
-             {packs::joined(actives, "and"), record.method, labels_of(record)}) {
+             {packs::joined(actives, "and"), record.method, treat::labels_of_trees(record)}) {
             if (!part.empty()) what.push_back(part);
         }
         table.add({std::to_string(record.id), measure::text(record.work_date), listed.site,

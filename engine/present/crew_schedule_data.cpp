@@ -4,14 +4,11 @@
 
 #include "present/crew_schedule_text.hpp"
 #include "present/csv_text.hpp"
+#include "treat/local_time.hpp"
 
 namespace ashtriage::present {
 
 namespace {
-
-std::string clock(int minutes) {
-    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
-}
 
 // Calls `visit_job(day, visit, job)` for every planned job, in the order of the plan.
 template <class VisitJob>
@@ -44,7 +41,8 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                                    std::size_t index) {
         std::vector<std::string> row = start_of_row(index);
         row.insert(row.end(), {measure::text(day.day), csv_text_field(crews.crews[day.crew].name),
-                               clock(visit.arrives), clock(visit.leaves),
+                               treat::text(treat::LocalTime{visit.arrives}),
+                               treat::text(treat::LocalTime{visit.leaves}),
                                std::to_string(work.jobs[index].minutes), ""});
         csv += csv_row(row);
     });
@@ -77,8 +75,8 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
         for (const plan::Visit& visit : day.visits) {
             Json stay{{"site", work.sites[visit.site].name},
                       {"travel_minutes", visit.travel},
-                      {"arrives", clock(visit.arrives)},
-                      {"leaves", clock(visit.leaves)}};
+                      {"arrives", treat::text(treat::LocalTime{visit.arrives})},
+                      {"leaves", treat::text(treat::LocalTime{visit.leaves})}};
             stay["trees"] = Json::array();
             for (const std::size_t job : visit.jobs) {
                 stay["trees"].push_back({{"tree", work.jobs[job].tree},

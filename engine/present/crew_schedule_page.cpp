@@ -8,6 +8,7 @@
 #include "present/crew_schedule_page_template.hpp"
 #include "present/crew_schedule_text.hpp"
 #include "present/template_values.hpp"
+#include "treat/local_time.hpp"
 
 namespace ashtriage::present {
 
@@ -111,10 +112,6 @@ void add_chart(TemplateDictionary& page, const plan::CrewSchedule& schedule,
     }
 }
 
-std::string clock(int minutes) {
-    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
-}
-
 void add_days(TemplateDictionary& page, const plan::CrewSchedule& schedule,
               const plan::WorkDue& work, const plan::Crews& crews) {
     for (const plan::PlannedDay& day : schedule.days) {
@@ -122,7 +119,9 @@ void add_days(TemplateDictionary& page, const plan::CrewSchedule& schedule,
         set(each, "WORDS", measure::long_text(day.day) + ", " + crews.crews[day.crew].name);
         for (const plan::Visit& visit : day.visits) {
             TemplateDictionary& stay = *each.AddSectionDictionary("VISIT");
-            set(stay, "TIMES", clock(visit.arrives) + " to " + clock(visit.leaves));
+            set(stay, "TIMES",
+                treat::text(treat::LocalTime{visit.arrives}) + " to " +
+                    treat::text(treat::LocalTime{visit.leaves}));
             set(stay, "WHAT", work.sites[visit.site].name + ": " + visit_words(visit, work));
         }
     }

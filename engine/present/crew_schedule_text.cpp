@@ -6,6 +6,7 @@
 #include <map>
 
 #include "present/text_layout.hpp"
+#include "treat/local_time.hpp"
 
 namespace ashtriage::present {
 
@@ -15,10 +16,6 @@ namespace {
 
 std::string tree_words(const plan::WorkDue& work, std::size_t job) {
     return fmt::format("tree {} at {}", work.jobs[job].tree, work.sites[work.jobs[job].site].name);
-}
-
-std::string clock(int minutes) {
-    return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
 }
 
 std::string duration(int minutes) {
@@ -60,13 +57,15 @@ std::string day_sheet(const plan::PlannedDay& day, const plan::WorkDue& work,
     std::string text = paragraph(fmt::format("{}, {}", crew.name, measure::long_text(day.day)));
     TextTable table({"from", "to", "drive", "site", "trees"});
     for (const plan::Visit& visit : day.visits) {
-        table.add({clock(visit.arrives), clock(visit.leaves), fmt::format("{} min", visit.travel),
+        table.add({treat::text(treat::LocalTime{visit.arrives}),
+                   treat::text(treat::LocalTime{visit.leaves}), fmt::format("{} min", visit.travel),
                    work.sites[visit.site].name, visit_words(visit, work)});
     }
     text += table.text();
-    return text + paragraph(fmt::format("Back at {}. {} of {} planned.",
-                                        clock(crew.starts_at.minutes + day.minutes),
-                                        duration(day.minutes), duration(day.may_use)));
+    return text + paragraph(fmt::format(
+                      "Back at {}. {} of {} planned.",
+                      treat::text(treat::LocalTime{crew.starts_at.minutes + day.minutes}),
+                      duration(day.minutes), duration(day.may_use)));
 }
 
 std::string day_sheets(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
@@ -144,12 +143,12 @@ std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDu
 
 std::string standing_words(const plan::CrewSchedule& schedule) {
     switch (schedule.standing) {
-        case plan::Standing::best:
+        case plan::ScheduleStanding::best:
             return "No plan leaves out less or takes fewer minutes: all were gone through.";
-        case plan::Standing::all_planned:
+        case plan::ScheduleStanding::all_planned:
             return "Every tree that can be planned is planned. Another plan might take fewer "
                    "minutes.";
-        case plan::Standing::some_left_out:
+        case plan::ScheduleStanding::some_left_out:
             return "Some trees found no room. Another plan might leave out fewer than this one, "
                    "except where a proof says otherwise.";
     }

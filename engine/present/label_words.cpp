@@ -15,11 +15,6 @@ using treat::LabelCard;
 
 namespace {
 
-std::string as_stated(const treat::StatedAmount& amount) {
-    const std::int64_t one = 1;
-    return treat::mark_text(one, amount);
-}
-
 void add(std::string& text, std::string_view name, const std::string& value) {
     if (!value.empty()) text += paragraph(value, fmt::format("  {}: ", name));
 }
@@ -53,7 +48,8 @@ void add_amounts(std::string& text, const LabelCard& card) {
     if (card.mix) {
         const bool finished = card.mix->stated == treat::Mix::Stated::finished;
         add(text, finished ? "finished mix" : card.mix->carrier,
-            fmt::format("{} for each {}{}", as_stated(card.mix->volume), card.mix->per.words,
+            fmt::format("{} for each {}{}", treat::stated_text(card.mix->volume),
+                        card.mix->per.words,
                         finished ? ", filled up with " + card.mix->carrier : ""));
     }
     if (card.surfactant) {
@@ -62,7 +58,8 @@ void add_amounts(std::string& text, const LabelCard& card) {
         add(text, card.surfactant->what,
             share != nullptr
                 ? share->with_unit(units::percent, 2) + " of the finished mix by volume"
-                : fmt::format("{} for each {}", as_stated(amount->amount), amount->per.words));
+                : fmt::format("{} for each {}", treat::stated_text(amount->amount),
+                              amount->per.words));
     }
 }
 
@@ -79,15 +76,16 @@ void add_manner(std::string& text, const LabelCard& card) {
             add(text, "injection holes deep", card.holes->depth->with_unit(units::inch, 2));
         }
     }
-    add(text, "product measured to", as_stated(card.measure_with.product));
+    add(text, "product measured to", treat::stated_text(card.measure_with.product));
     if (card.measure_with.surfactant) {
-        add(text, "surfactant measured to", as_stated(*card.measure_with.surfactant));
+        add(text, "surfactant measured to", treat::stated_text(*card.measure_with.surfactant));
     }
     if (card.measure_with.carrier) {
-        add(text, card.mix->carrier + " measured to", as_stated(*card.measure_with.carrier));
+        add(text, card.mix->carrier + " measured to",
+            treat::stated_text(*card.measure_with.carrier));
     }
     for (const treat::StatedAmount& size : card.containers) {
-        add(text, "sold in", as_stated(size));
+        add(text, "sold in", treat::stated_text(size));
     }
 }
 
@@ -95,7 +93,8 @@ void add_limits(std::string& text, const LabelCard& card) {
     const treat::Limits& limits = card.limits;
     if (card.dbh.from) add(text, "smallest DBH", card.dbh.from->with_unit(units::inch, 1));
     if (card.dbh.to) add(text, "largest DBH", card.dbh.to->with_unit(units::inch, 1));
-    if (limits.per_application) add(text, "most for one tree", as_stated(*limits.per_application));
+    if (limits.per_application)
+        add(text, "most for one tree", treat::stated_text(*limits.per_application));
     if (limits.applications_per_year) {
         add(text, "applications a year", std::to_string(*limits.applications_per_year));
     }
@@ -181,12 +180,13 @@ std::vector<std::string> condition_words(const LabelCard& card) {
 }
 
 std::string rate_words(const treat::Rate& rate, const treat::Basis& per) {
-    std::string words = fmt::format("{} of product for each {}", as_stated(rate.usual), per.words);
+    std::string words =
+        fmt::format("{} of product for each {}", treat::stated_text(rate.usual), per.words);
     if (treat::amount_of(rate.low) != treat::amount_of(rate.usual)) {
-        words += ", lowest " + as_stated(rate.low);
+        words += ", lowest " + treat::stated_text(rate.low);
     }
     if (treat::amount_of(rate.high) != treat::amount_of(rate.usual)) {
-        words += ", highest " + as_stated(rate.high);
+        words += ", highest " + treat::stated_text(rate.high);
     }
     return words;
 }
@@ -198,7 +198,7 @@ std::optional<treat::LabelledRate> labelled_rate(const LabelCard& card, measure:
     const treat::StatedAmount& amount = level == treat::RateLevel::low    ? rate->low
                                         : level == treat::RateLevel::high ? rate->high
                                                                           : rate->usual;
-    return treat::LabelledRate{as_stated(amount), card.rates.per.words};
+    return treat::LabelledRate{treat::stated_text(amount), card.rates.per.words};
 }
 
 std::string label_text(const LabelCard& card) {

@@ -92,6 +92,7 @@ class Planner {
         use.certified = asked_.certified;
         use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card.active_ingredient);
         use.may_yield_food = asked_.may_yield_food;
+        use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
         planned.findings = treat::findings_about(card, planned.dose, use);
         if (asked_.card.empty()) {
             ask_which_card(card, planned.findings);
@@ -256,6 +257,15 @@ int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
         if (reason::has_level(*levels, level)) return static_cast<int>(names.size() - level);
     }
     return middle;
+}
+
+std::optional<measure::Length> distance_to_water(const TreeAssessment& tree,
+                                                 const packs::RuleSet& rules) {
+    const auto fact = rules.model.find_fact(triage::fact::distance_to_water);
+    if (!fact) return std::nullopt;
+    const reason::Interval* feet = tree.recommendation.facts[*fact].interval();
+    if (feet == nullptr) return std::nullopt;
+    return measure::Length::of(feet->low, measure::units::foot);
 }
 
 bool is_to_be_treated(const TreeAssessment& tree) {

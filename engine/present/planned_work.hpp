@@ -31,6 +31,10 @@ struct PlannedTree {
 // By the owner's value: 1 the highest, 2 middle or unknown, 3 the lowest.
 int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules);
 
+// From the tree, or from its site where that is all that is known; at the nearest it may be.
+std::optional<measure::Length> distance_to_water(const TreeAssessment& tree,
+                                                 const packs::RuleSet& rules);
+
 // Whether nothing but treating is recommended.
 bool is_to_be_treated(const TreeAssessment& tree);
 

@@ -82,7 +82,7 @@ class Collector {
             leave_out(each, label, no_account_);
             return;
         }
-        plan::DueTree due;
+        plan::TreeToVisit due;
         due.site = each.property.site.name;
         due.place = location_of(&each.property.site, {});
         due.tree = label;
@@ -113,6 +113,7 @@ class Collector {
         treat::IntendedUse use;
         use.on = first;
         use.earlier = earlier;
+        use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
         planned.findings = treat::findings_about(card, planned.dose, use);
         return planned;
     }

@@ -26,7 +26,7 @@ struct NotScheduled {
 };
 
 struct WorkToSchedule {
-    std::vector<plan::DueTree> trees;
+    std::vector<plan::TreeToVisit> trees;
     std::vector<PlannedTree> planned;  // the dose of each, in the same order
     std::vector<plan::AcreRoom> rooms;
     std::vector<NotScheduled> not_scheduled;

@@ -77,6 +77,16 @@ std::optional<AcreAccount> acre_account(const LabelCard& card,
     return account;
 }
 
+std::optional<Finding> acre_not_counted(const LabelCard& card) {
+    const auto& most = card.limits.active_per_acre_per_year;
+    if (!most) return std::nullopt;
+    return Finding{
+        Severity::warning, "acre-not-counted",
+        fmt::format("The label allows {} of {} on an acre in a year. A stem without a site "
+                    "is not counted toward it: for a tree of the book this is done.",
+                    active_text(*most), card.active_ingredient)};
+}
+
 std::vector<std::size_t> largest_set(const std::vector<Claimant>& trees, Mass left) {
     std::vector<std::size_t> order(trees.size());
     std::iota(order.begin(), order.end(), std::size_t{0});

@@ -13,6 +13,7 @@
 
 #include "measure/date.hpp"
 #include "measure/quantity.hpp"
+#include "treat/dose.hpp"
 #include "treat/label_card.hpp"
 
 namespace ashtriage::treat {
@@ -57,6 +58,10 @@ std::optional<AcreAccount> acre_account(const LabelCard& card,
                                         const std::vector<SpentActive>& spent,
                                         const std::vector<SpentActive>& planned,
                                         const std::vector<RaisedLimit>& raised);
+
+// What is said of a dose that belongs to no site, so that nothing counts it toward the acre;
+// nothing where the card has no limit per acre.
+std::optional<Finding> acre_not_counted(const LabelCard& card);
 
 // A tree that is to take part of the account.
 struct Claimant {

@@ -55,18 +55,20 @@ Stated<Dimension> stated(std::string_view text, measure::Quantity<Dimension> amo
             denominator, *unit};
 }
 
-// The fewest digits after the point that show every mark; a third is shown with three.
+// The fewest digits after the point that show the number exactly; a third has `most`.
 template <class Dimension>
-int places_for(const Stated<Dimension>& device) {
-    constexpr int most = 3;
+int places_for(const Stated<Dimension>& stated, int most) {
     int places = 0;
-    std::int64_t numerator = device.numerator;
-    while (places < most && numerator % device.denominator != 0) {
-        numerator = measure::checked_multiply(numerator, 10);
+    std::int64_t numerator = stated.numerator % stated.denominator;
+    while (places < most && numerator != 0) {
+        numerator = measure::checked_multiply(numerator, 10) % stated.denominator;
         ++places;
     }
     return places;
 }
+
+// A third of a unit is shown with three digits.
+constexpr int most_places_of_a_mark = 3;
 
 std::string without_idle_zeros(std::string number) {
     if (number.find('.') == std::string::npos) return number;
@@ -205,12 +207,27 @@ Amount at_mark(std::int64_t mark, const StatedAmount& device) {
 std::string mark_text(std::int64_t mark, const StatedAmount& device) {
     return std::visit(
         [&](const auto& step) {
-            const std::string number =
-                measure::decimal_text(measure::checked_multiply(mark, step.numerator),
-                                      step.denominator, places_for(step), Rounding::nearest);
+            const std::string number = measure::decimal_text(
+                measure::checked_multiply(mark, step.numerator), step.denominator,
+                places_for(step, most_places_of_a_mark), Rounding::nearest);
             return number_and_unit(number, step.unit.name, step.unit.plural);
         },
         device);
+}
+
+std::string stated_text(const StatedAmount& amount) {
+    return std::visit(
+        [&](const auto& stated) -> std::string {
+            constexpr int most_places_of_a_label = 9;
+            const int places = places_for(stated, most_places_of_a_label);
+            const bool is_decimal = places < most_places_of_a_label;
+            return number_and_unit(is_decimal
+                                       ? measure::decimal_text(stated.numerator, stated.denominator,
+                                                               places, Rounding::nearest)
+                                       : fmt::format("{}/{}", stated.numerator, stated.denominator),
+                                   stated.unit.name, stated.unit.plural);
+        },
+        amount);
 }
 
 std::string twin_text(std::int64_t mark, const StatedAmount& device, Rounding rounding) {

@@ -66,6 +66,10 @@ std::int64_t marks(const Amount& amount, const StatedAmount& device, measure::Ro
 // What the device holds at a mark, rounded down to the tick.
 Amount at_mark(std::int64_t mark, const StatedAmount& device);
 
+// As it was stated, its unit spelled out, and read again as the same amount: "6.0 US fluid ounces",
+// or as a fraction where no decimal says it, "6/14 US fluid ounces".
+std::string stated_text(const StatedAmount& amount);
+
 // A mark as read off the device, its unit spelled out: "6.0 US fluid ounces", "119 grams".
 std::string mark_text(std::int64_t mark, const StatedAmount& device);
 

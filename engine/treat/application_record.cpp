@@ -2,6 +2,7 @@
 
 #include "measure/input_error.hpp"
 #include "measure/units.hpp"
+#include "packs/words.hpp"
 
 namespace ashtriage::treat {
 
@@ -21,6 +22,12 @@ Amount difference(const Amount& a, const Amount& b) {
 }
 
 }  // namespace
+
+std::string labels_of_trees(const ApplicationRecord& record) {
+    std::vector<std::string> labels;
+    for (const TreatedTree& tree : record.trees) labels.push_back(tree.label);
+    return packs::joined(labels, "and");
+}
 
 std::optional<int> trees_treated(const ApplicationRecord& record) {
     if (record.trees.empty()) return record.number_of_trees;

@@ -194,6 +194,9 @@ struct RaisedAllowance {
     friend bool operator==(const RaisedAllowance&, const RaisedAllowance&) = default;
 };
 
+// Of the listed trees, for a reader: "A-1, A-2 and A-7"; empty without a list.
+std::string labels_of_trees(const ApplicationRecord& record);
+
 // How many trees and how much DBH together: counted from the list where there is one, else as
 // stated. Nothing when it is not known of all of them.
 std::optional<int> trees_treated(const ApplicationRecord& record);

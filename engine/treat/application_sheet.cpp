@@ -20,6 +20,8 @@ using packs::Node;
 
 namespace {
 
+constexpr std::string_view last_entry = "does_not_apply";
+
 // In double quotes, in which YAML and JSON write text alike.
 std::string in_quotes(std::string_view text) {
     return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
@@ -101,6 +103,7 @@ class SheetReader {
         }
         sheet_.record.photos = texts("photos");
         read_what_does_not_apply();
+        refuse_if_cut_off();
         top_.refuse_others();
         return std::move(sheet_);
     }
@@ -169,17 +172,29 @@ class SheetReader {
     }
 
     void read_what_does_not_apply() {
-        sheet_.record.does_not_apply = texts("does_not_apply");
+        sheet_.record.does_not_apply = texts(last_entry);
         std::vector<std::string> names;
         for (const RecordField& field : record_fields()) {
             if (field.may_not_apply) names.emplace_back(field.name);
         }
         for (const std::string& name : sheet_.record.does_not_apply) {
             if (std::ranges::find(names, name) != names.end()) continue;
-            top_.refuse("does_not_apply", "unknown-value",
+            top_.refuse(last_entry, "unknown-value",
                         fmt::format("'{}' is no entry that may not apply", name),
                         packs::nearest_hint(name, names));
         }
+    }
+
+    // The first half of a sheet reads as well as a whole one, and what was used and by whom would
+    // be lost without a word.
+    void refuse_if_cut_off() {
+        if (top_.optional(last_entry) != nullptr) return;
+        top_.refuse(
+            last_entry, "cut-off",
+            fmt::format("the last entry of every sheet, '{}', is not there: the sheet may be "
+                        "cut off",
+                        last_entry),
+            fmt::format("If it is whole, add the line \"{}:\" at its end.", last_entry));
     }
 
     packs::YamlSource source_;
@@ -210,7 +225,7 @@ std::string application_sheet(const ApplicationSheet& sheet) {
         text += line(entry.name, entry.text(record), entry.form);
     }
     text += list_line("photos", record.photos, "[a.jpg, b.jpg]");
-    text += list_line("does_not_apply", record.does_not_apply,
+    text += list_line(last_entry, record.does_not_apply,
                       "[assistants, supervisor_name, permit_number]");
     return text;
 }

@@ -13,21 +13,22 @@ namespace {
 
 class Done {
  public:
-    Done(const ApplicationRecord& record, const LabelCard& card, const SiteHistory& before)
-        : record_(record), card_(card), before_(before) {
+    Done(const ApplicationRecord& record, const LabelCard& card, const SiteHistory& before,
+         const observe::Site& site)
+        : record_(record), card_(card), before_(before), site_(site) {
         if (record.extent) {
             if (const auto* area = std::get_if<measure::Area>(&record.extent->size)) area_ = *area;
         }
     }
 
-    std::vector<Finding> collect(const std::optional<measure::Area>& site) {
+    std::vector<Finding> collect() {
         if (record_.trees.empty()) {
             add("", findings_about(card_, Dose{}, use_of(nullptr)));
         }
         for (const TreatedTree& tree : record_.trees) about_tree(tree);
         about_the_total();
         about_the_day();
-        about_the_acre(site);
+        about_the_acre();
         return std::move(findings_);
     }
 
@@ -40,6 +41,7 @@ class Done {
     IntendedUse use_of(const TreatedTree* tree) const {
         IntendedUse use;
         use.on = record_.work_date;
+        use.distance_to_water = site_.distance_to_water;
         if (!record_.applicator.license.empty() || !record_.supervisor.license.empty()) {
             use.certified = true;
         }
@@ -135,25 +137,25 @@ class Done {
         }
     }
 
-    void about_the_acre(const std::optional<measure::Area>& site) {
+    void about_the_acre() {
         if (!card_.limits.active_per_acre_per_year) return;
         const std::string untold =
             untold_words(before_, card_.active_ingredient, record_.work_date.year());
         const auto spent = spent_by(record_);
-        if (!untold.empty() || !spent || !site) {
+        if (!untold.empty() || !spent || !site_.area) {
             findings_.push_back(
                 {Severity::warning, "acre-not-known",
                  fmt::format("Whether the acre takes this much {} in the year cannot be told: {}.",
                              card_.active_ingredient,
                              !untold.empty() ? untold
-                             : !site         ? "the area of the site is not known"
+                             : !site_.area   ? "the area of the site is not known"
                                              : "this record does not say how much was used")});
             return;
         }
         SiteHistory with = before_;
         with.spent.insert(with.spent.end(), spent->begin(), spent->end());
         const auto account =
-            acre_account(card_, site, record_.work_date, with.spent, {}, with.raised);
+            acre_account(card_, site_.area, record_.work_date, with.spent, {}, with.raised);
         if (account->over() > measure::Mass{}) {
             findings_.push_back(
                 {Severity::stop, "over-the-acre",
@@ -169,6 +171,7 @@ class Done {
     const ApplicationRecord& record_;
     const LabelCard& card_;
     const SiteHistory& before_;
+    const observe::Site& site_;
     std::optional<measure::Area> area_;
     std::vector<Finding> findings_;
 };
@@ -176,9 +179,8 @@ class Done {
 }  // namespace
 
 std::vector<Finding> findings_about_done(const ApplicationRecord& record, const LabelCard& card,
-                                         const SiteHistory& before,
-                                         const std::optional<measure::Area>& site) {
-    return Done(record, card, before).collect(site);
+                                         const SiteHistory& before, const observe::Site& site) {
+    return Done(record, card, before, site).collect();
 }
 
 }  // namespace ashtriage::treat

@@ -1,10 +1,9 @@
 // What the label says to an application that was done.
 #pragma once
 
-#include <optional>
 #include <vector>
 
-#include "measure/quantity.hpp"
+#include "observe/records.hpp"
 #include "treat/application_record.hpp"
 #include "treat/label_card.hpp"
 #include "treat/permission.hpp"
@@ -13,13 +12,12 @@
 namespace ashtriage::treat {
 
 // Every stop and warning, each said once, beginning with the tree it is about: more than the label
-// allows for a tree or for all together, too soon, too often, outside its season, more than the
-// acre takes in the year. `before` is the history of the site without this application; `site` its
-// area. What the record does not say cannot be held against the label, and is left out here.
+// allows for a tree or for all together, too soon, too often, outside its season, nearer to water,
+// more than the acre takes in the year. `before` is the history of the site without this
+// application. What the record does not say cannot be held against the label, and is left out here.
 // Throws measure::InputError when product was measured out as a volume and the label counts by
 // weight, or the other way round.
 std::vector<Finding> findings_about_done(const ApplicationRecord& record, const LabelCard& card,
-                                         const SiteHistory& before,
-                                         const std::optional<measure::Area>& site);
+                                         const SiteHistory& before, const observe::Site& site);
 
 }  // namespace ashtriage::treat

@@ -209,18 +209,28 @@ class DoseMaker {
             dose_.highest =
                 std::min(*dose_.highest, multiplied(*card_.limits.per_application, 1, 1));
         }
-        if (amount < *dose_.lowest) {
-            add(dose_, Severity::warning, "below-label",
-                fmt::format("Measured out, this is below the lowest rate of the label card, {}. It "
-                            "may not protect the tree, and some labels and states forbid it; a "
-                            "finer measuring device comes closer.",
-                            plain_text(*dose_.lowest)));
-        }
+        about_the_lowest_rate(amount);
         dose_.active = active_in(card_.strength, amount);
         for (const OtherActive& other : card_.other_actives) {
             dose_.other_actives.push_back({other.name, active_in(other.strength, amount)});
         }
         return true;
+    }
+
+    void about_the_lowest_rate(const Amount& amount) {
+        if (below_rate(amount, *dose_.lowest)) {
+            add(dose_, Severity::warning, "below-label",
+                fmt::format("Measured out, this is below the lowest rate of the label card, {}. It "
+                            "may not protect the tree, and some labels and states forbid it; a "
+                            "finer measuring device comes closer.",
+                            plain_text(*dose_.lowest)));
+        } else if (amount < *dose_.lowest) {
+            add(dose_, Severity::note, "rounded-to-the-mark",
+                fmt::format(
+                    "Rounded down to the mark, this is less than a hundredth below the rate "
+                    "of the label card, {}.",
+                    plain_text(*dose_.lowest)));
+        }
     }
 
     // What the surfactant is a share of, when the carrier is stated: all but the surfactant.
@@ -334,6 +344,14 @@ class DoseMaker {
         dose_.product_per_hole = std::visit(
             [&](const auto& product) -> Amount { return product.scaled(1, count, Rounding::down); },
             dose_.amounts.front().measured);
+        if (dose_.stems.size() > 1 && card_.several_stems != measure::StemRule::sum) {
+            add(dose_, Severity::warning, "shared-among-stems",
+                fmt::format(
+                    "The label card doses this tree by {}, and that amount is shared among "
+                    "the holes of all {} stems, less for each inch than a single stem gets: "
+                    "read in the label whether every stem is dosed on its own.",
+                    words(card_.several_stems), dose_.stems.size()));
+        }
     }
 
     const LabelCard& card_;
@@ -377,6 +395,14 @@ Mass active_in(const Strength& strength, const Amount& product, Rounding roundin
                                           rounding);
         },
         product);
+}
+
+bool below_rate(const Amount& product, const Amount& lowest) {
+    const auto short_of = [](const auto& amount, const auto& least) {
+        return amount < least.scaled(99, 100, Rounding::down);
+    };
+    if (is_volume(lowest)) return short_of(volume_of(product), volume_of(lowest));
+    return short_of(mass_of(product), mass_of(lowest));
 }
 
 std::string active_text(Mass active) {

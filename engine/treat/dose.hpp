@@ -95,6 +95,12 @@ Dose dose_for(const LabelCard& card, measure::Length dbh, RateLevel rate = RateL
 measure::Mass active_in(const Strength& strength, const Amount& product,
                         measure::Rounding rounding = measure::Rounding::nearest);
 
+// Whether an amount of product falls short of a label's lowest rate by more than a hundredth. Where
+// a label gives one rate only, rounding down to the mark of any measure ends a little below it;
+// that is no lower rate. The bound is as fine as labels print their figures, and comes from no
+// source. Throws InputError when one is a volume and one a weight.
+bool below_rate(const Amount& product, const Amount& lowest);
+
 // "1.42 grams (0.0031 pounds)".
 std::string active_text(measure::Mass active);
 

@@ -6,6 +6,9 @@
 #include <cctype>
 #include <chrono>
 
+#include "measure/units.hpp"
+#include "packs/words.hpp"
+
 namespace ashtriage::treat {
 
 using measure::Date;
@@ -22,6 +25,25 @@ std::string lower(std::string_view text) {
 
 bool same_words(std::string_view a, std::string_view b) {
     return lower(a) == lower(b);
+}
+
+// In one spelling, and of several things as of one: "Fertilisers" as "fertilizer".
+std::string plainly_spelled(std::string_view text) {
+    std::string words;
+    for (const char letter : packs::normalised(text)) {
+        if (letter == ' ' && words.ends_with('s')) words.pop_back();
+        words += letter;
+    }
+    if (words.ends_with('s')) words.pop_back();
+    for (std::size_t at = words.find("ilis"); at != std::string::npos;
+         at = words.find("ilis", at)) {
+        words.replace(at, 4, "iliz");
+    }
+    return words;
+}
+
+bool holds(std::string_view text, std::string_view part) {
+    return plainly_spelled(text).find(plainly_spelled(part)) != std::string::npos;
 }
 
 bool named(const std::vector<std::string>& list, std::string_view words) {
@@ -43,9 +65,6 @@ Date months_later(const Date& date, int months) {
     return same_day.ok() ? same_day : Date(month / std::chrono::last);
 }
 
-// A card ought to be held against its label at least once a year.
-constexpr int days_until_checked_again = 365;
-
 class Permission {
  public:
     Permission(const LabelCard& card, const Dose& dose, const IntendedUse& use)
@@ -62,6 +81,7 @@ class Permission {
         about_the_amount();
         about_earlier_applications();
         about_mixing();
+        about_buffers();
         if (card_.never_food_trees && use_.may_yield_food) {
             stop("food-tree",
                  "The label forbids trees that may yield food or feed: choose another "
@@ -157,7 +177,7 @@ class Permission {
                  fmt::format("{} of product is more than the {} that the label allows for this "
                              "tree: no more than that may be applied.",
                              plain_text(*use_.product), plain_text(*dose_.highest)));
-        } else if (*use_.product < *dose_.lowest) {
+        } else if (below_rate(*use_.product, *dose_.lowest)) {
             warn(
                 "below-label",
                 fmt::format("{} of product is less than the label's lowest rate for this tree, {}: "
@@ -194,22 +214,46 @@ class Permission {
     }
 
     void about_mixing() {
+        const bool pesticides_forbidden =
+            std::ranges::any_of(card_.never_mix_with,
+                                [](const std::string& words) { return holds(words, "pesticide"); });
         for (const std::string& other : use_.mixed_with) {
             const auto forbids = [&](const std::string& words) {
-                return lower(other).find(lower(words)) != std::string::npos ||
-                       lower(words).find(lower(other)) != std::string::npos;
+                return holds(other, words) || holds(words, other);
             };
             if (std::ranges::any_of(card_.never_mix_with, forbids)) {
                 stop("forbidden-mixture",
                      fmt::format("The label forbids mixing with {}: it names {}. Apply the product "
                                  "without it.",
                                  other, list_of(card_.never_mix_with)));
+            } else if (pesticides_forbidden) {
+                stop("mixture-may-be-forbidden",
+                     fmt::format("The label forbids mixing with {}, and whether {} is one of them "
+                                 "does not show from its name: apply the product without it.",
+                                 list_of(card_.never_mix_with), other));
             } else {
                 warn(
                     "mixture-not-on-label",
                     fmt::format("The card says nothing of mixing with {}: read the label, and test "
                                 "a small amount in a jar first.",
                                 other));
+            }
+        }
+    }
+
+    void about_buffers() {
+        for (const Buffer& buffer : card_.buffers) {
+            const std::string least = buffer.at_least.with_unit(measure::units::foot, 0);
+            // Of a well, a beehive or a fence the program does not know how far away it is.
+            if (!holds(buffer.from_what, "water") || !use_.distance_to_water) {
+                warn("buffer", fmt::format("Keep at least {} from {}: measure it at the tree.",
+                                           least, buffer.from_what));
+            } else if (*use_.distance_to_water < buffer.at_least) {
+                stop("within-the-buffer",
+                     fmt::format("The nearest water is {} away, and the label asks for at least {} "
+                                 "from {}: this product may not be applied here.",
+                                 use_.distance_to_water->with_unit(measure::units::foot, 0), least,
+                                 buffer.from_what));
             }
         }
     }

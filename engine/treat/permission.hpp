@@ -1,9 +1,9 @@
 // Whether the label allows what is intended, or what was done: every stop and every warning, each
 // with its reason and a remedy, collected before anything is said.
 //
-// Above the label, sooner or more often than it allows, on a site or in a season it does not name:
-// stop. Below the label, or where the label is silent: warning. What is not known is never taken
-// for allowed.
+// Above the label, nearer to water, sooner or more often than it allows, on a site or in a season
+// it does not name: stop. Below the label, or where the label is silent: warning. What is not known
+// is never taken for allowed.
 #pragma once
 
 #include <optional>
@@ -15,6 +15,9 @@
 #include "treat/label_card.hpp"
 
 namespace ashtriage::treat {
+
+// A card ought to be held against its label at least once a year.
+inline constexpr int days_until_checked_again = 365;
 
 // One tree, one day.
 struct IntendedUse {
@@ -29,6 +32,7 @@ struct IntendedUse {
     std::vector<measure::Date> earlier;   // applications of this active ingredient to the tree
     std::optional<bool> certified;        // whether a certified applicator does it
     bool may_yield_food = false;
+    std::optional<measure::Length> distance_to_water;  // from the tree to the nearest
 };
 
 // `dose` is the card's dose for the tree; its own findings are not repeated.

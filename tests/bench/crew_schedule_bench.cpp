@@ -48,7 +48,7 @@ WorkDue work_of(int sites, const Crews& crews) {
     const auto between = [&](int low, int high) {
         return low + static_cast<int>(random() % static_cast<unsigned>(high - low + 1));
     };
-    std::vector<DueTree> trees;
+    std::vector<TreeToVisit> trees;
     for (int site = 0; site < sites; ++site) {
         const season::Location place{
             41.6 + 0.005 * between(0, 100), -88.4 + 0.006 * between(0, 120), {}};
@@ -56,7 +56,7 @@ WorkDue work_of(int sites, const Crews& crews) {
             measure::add_days(measure::parse_date("2026-05-13"), between(0, 20));
         const measure::Date closes = measure::add_days(opens, between(28, 98));
         for (int i = 0; i < trees_of_a_site; ++i) {
-            DueTree tree;
+            TreeToVisit tree;
             tree.site = "Site " + std::to_string(1000 + site);
             tree.place = place;
             tree.tree = std::to_string(100 + i);

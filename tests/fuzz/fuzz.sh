@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# fuzz.sh BUILD SECONDS [TARGET...] runs the fuzzers of a build with ASHTRIAGE_FUZZ, each for so many
+# fuzz.sh BUILD SECONDS [TARGET...] runs the fuzzers of a build with ASHTRIAGE_SANITIZE and clang, each for so many
 # seconds, and ends with the first finding. BUILD keeps what they found and what they learnt, so that
 # another run goes on from there. A finding that has been mended belongs into the folder corpus.
 set -euo pipefail

@@ -35,11 +35,11 @@ plan::WorkDue awkward_work(const plan::Crews& crews) {
     const std::string long_name =
         "Aesculus Cottages, Flöhe & Söhne; the long drive behind the water tower\\mill, "
         "Übergrößenträgerstraße № 7 — ヤチダモ並木";
-    std::vector<plan::DueTree> trees;
+    std::vector<plan::TreeToVisit> trees;
     for (const std::string& site :
          {long_name, std::string("Elm Court"), std::string("Elm-Court")}) {
         for (const std::string label : {"A-1", "A,1", "B;2\\m"}) {
-            plan::DueTree tree;
+            plan::TreeToVisit tree;
             tree.site = site;
             tree.place = season::Location{41.82, -88.05, {}};
             tree.tree = label;

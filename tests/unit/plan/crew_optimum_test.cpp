@@ -26,7 +26,7 @@ TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
         const auto days = crew_days(each.crews, each.options.from, Reserve::kept);
         const Value best = test::EveryPlan(each, days).best();
         const CrewSchedule schedule = crew_schedule(each.work, each.crews, each.options);
-        ASSERT_EQ(schedule.standing, Standing::best);
+        ASSERT_EQ(schedule.standing, ScheduleStanding::best);
         ASSERT_THAT(test::faults(each, schedule), IsEmpty()) << "round " << round;
         const Value found = test::value_of(each, schedule);
         ASSERT_EQ(found.left_out, best.left_out) << "round " << round;
@@ -198,7 +198,7 @@ TEST(CrewOptimum, IsWhatAMixedIntegerSolverFinds) {
         const auto days = crew_days(each.crews, each.options.from, Reserve::kept);
         if (days.empty()) continue;
         const CrewSchedule schedule = crew_schedule(each.work, each.crews, each.options);
-        ASSERT_EQ(schedule.standing, Standing::best);
+        ASSERT_EQ(schedule.standing, ScheduleStanding::best);
         const Value found = test::value_of(each, schedule);
         double aim = found.minutes;
         for (const auto& [priority, count] : found.left_out) {

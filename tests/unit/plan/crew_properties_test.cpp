@@ -33,7 +33,7 @@ TEST(CrewProperties, HoldForMoreWorkThanIsGoneThrough) {
         const Case each = random_case(random, {8, between(random, 14, 40), 3, 8});
         const CrewSchedule schedule = schedule_of(each);
         ASSERT_THAT(faults(each, schedule), IsEmpty()) << "round " << round;
-        left_out += schedule.standing == Standing::some_left_out ? 1 : 0;
+        left_out += schedule.standing == ScheduleStanding::some_left_out ? 1 : 0;
     }
     EXPECT_GT(left_out, 10);
 }
@@ -66,14 +66,14 @@ TEST(CrewProperties, DoNotDependOnTheOrderOfTheTrees) {
     std::mt19937 random(5);
     for (int round = 0; round < 20; ++round) {
         const Case each = random_case(random, {6, round % 2 == 0 ? 8 : 25, 3, 6});
-        std::vector<DueTree> trees;
+        std::vector<TreeToVisit> trees;
         for (const Job& job : each.work.jobs) {
             const WorkSite& site = each.work.sites[job.site];
             trees.push_back({site.name, site.place, job.tree, job.method, std::nullopt, job.release,
                              job.deadline, job.priority, job.needs_certified, job.active_ingredient,
                              job.active});
         }
-        const auto days_of = [&](const std::vector<DueTree>& order) {
+        const auto days_of = [&](const std::vector<TreeToVisit>& order) {
             const WorkDue work = work_due(order, each.work.rooms, each.crews.settings);
             std::vector<std::string> planned;
             for (const PlannedDay& day : crew_schedule(work, each.crews, each.options).days) {

@@ -76,11 +76,11 @@ inline Case random_case(std::mt19937& random, const Sizes& sizes) {
         places.emplace_back();
         if (between(random, 0, 7) != 0) places.back() = random_place(random);
     }
-    std::vector<DueTree> trees;
+    std::vector<TreeToVisit> trees;
     for (int i = 0; i < sizes.jobs; ++i) {
         const int site = between(random, 0, sizes.sites - 1);
         const int opens = between(random, -2, sizes.days - 1);
-        DueTree tree;
+        TreeToVisit tree;
         tree.site = "Site " + std::to_string(site);
         tree.place = places[static_cast<std::size_t>(site)];
         tree.tree = "A" + std::to_string(i);

@@ -42,8 +42,8 @@ Crews one_crew() {
     return crews;
 }
 
-DueTree tree(const std::string& site, const std::string& label) {
-    DueTree due;
+TreeToVisit tree(const std::string& site, const std::string& label) {
+    TreeToVisit due;
     due.site = site;
     due.place = office;
     due.tree = label;
@@ -53,14 +53,14 @@ DueTree tree(const std::string& site, const std::string& label) {
     return due;
 }
 
-CrewSchedule planned(const std::vector<DueTree>& trees, const Crews& crews = one_crew(),
+CrewSchedule planned(const std::vector<TreeToVisit>& trees, const Crews& crews = one_crew(),
                      const std::vector<AcreRoom>& rooms = {},
                      WithoutPlace without_place = WithoutPlace::leave_out) {
     return crew_schedule(work_due(trees, rooms, crews.settings), crews,
                          {parse_date("2026-05-01"), without_place});
 }
 
-std::string refused(const std::vector<DueTree>& trees) {
+std::string refused(const std::vector<TreeToVisit>& trees) {
     try {
         planned(trees);
     } catch (const InputError& error) {
@@ -70,7 +70,7 @@ std::string refused(const std::vector<DueTree>& trees) {
 }
 
 TEST(CrewSchedule, DoesTwoMethodsOfASiteInOneVisit) {
-    std::vector<DueTree> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
     trees[1].method = drench;
     const CrewSchedule schedule = planned(trees);
     ASSERT_THAT(schedule.days, SizeIs(1));
@@ -79,7 +79,7 @@ TEST(CrewSchedule, DoesTwoMethodsOfASiteInOneVisit) {
     EXPECT_EQ(visit.arrives, 450);
     EXPECT_EQ(visit.leaves, 450 + 20 + 60 + 30);
     EXPECT_EQ(schedule.days[0].day, parse_date("2026-05-18"));
-    EXPECT_EQ(schedule.standing, Standing::best);
+    EXPECT_EQ(schedule.standing, ScheduleStanding::best);
 }
 
 // A degree of latitude is 6371.0088 km * pi / 180 = 111.195 km.
@@ -87,7 +87,7 @@ TEST(CrewSchedule, TravelsAlongTheGreatCircleAndCountsBegunMinutes) {
     EXPECT_NEAR(great_circle_km({41.0, -88.0, {}}, {42.0, -88.0, {}}), 111.195, 0.001);
     // A quarter of the equator.
     EXPECT_NEAR(great_circle_km({0.0, 0.0, {}}, {0.0, 90.0, {}}), 6371.0088 * 1.5707963, 0.001);
-    std::vector<DueTree> trees{tree("North Field", "1")};
+    std::vector<TreeToVisit> trees{tree("North Field", "1")};
     trees[0].place = season::Location{42.8, -88.0, {}};
     const CrewSchedule schedule = planned(trees);
     EXPECT_EQ(schedule.days[0].visits[0].travel, 112);
@@ -96,7 +96,7 @@ TEST(CrewSchedule, TravelsAlongTheGreatCircleAndCountsBegunMinutes) {
 }
 
 TEST(CrewSchedule, LeavesOutASiteWithoutAPlaceUnlessAskedToPlanItWithoutTravel) {
-    std::vector<DueTree> trees{tree("Elm Court", "1"), tree("Nowhere", "1")};
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Nowhere", "1")};
     trees[1].place.reset();
     const CrewSchedule schedule = planned(trees);
     ASSERT_THAT(schedule.left_out, SizeIs(1));
@@ -110,7 +110,7 @@ TEST(CrewSchedule, LeavesOutASiteWithoutAPlaceUnlessAskedToPlanItWithoutTravel) 
 }
 
 TEST(CrewSchedule, SaysWhyATreeCannotBeDoneByAnybody) {
-    std::vector<DueTree> trees{tree("A", "1"), tree("B", "1"), tree("C", "1"), tree("D", "1")};
+    std::vector<TreeToVisit> trees{tree("A", "1"), tree("B", "1"), tree("C", "1"), tree("D", "1")};
     trees[0].release = parse_date("2026-04-01");
     trees[0].deadline = parse_date("2026-04-30");  // before the day from which is planned
     trees[1].release = parse_date("2026-05-23");   // a weekend
@@ -131,7 +131,7 @@ TEST(CrewSchedule, SaysWhyATreeCannotBeDoneByAnybody) {
 
 // One day of 480 minutes holds a set-up and seven injections (440), not eight (500).
 TEST(CrewSchedule, LeavesOutTheLeastImportantAndProvesThatItMust) {
-    std::vector<DueTree> trees;
+    std::vector<TreeToVisit> trees;
     for (int i = 1; i <= 8; ++i) {
         trees.push_back(tree("Elm Court", std::to_string(i)));
         trees.back().deadline = trees.back().release;
@@ -152,9 +152,9 @@ TEST(CrewSchedule, LeavesOutTheLeastImportantAndProvesThatItMust) {
 }
 
 TEST(CrewSchedule, KeepsTheAccountOfTheAcreByTheMostImportantTrees) {
-    std::vector<DueTree> trees{tree("Elm Court", "1"), tree("Elm Court", "2"),
-                               tree("Elm Court", "3")};
-    for (DueTree& due : trees) {
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2"),
+                                   tree("Elm Court", "3")};
+    for (TreeToVisit& due : trees) {
         due.active_ingredient = "imidacloprid";
         due.active = measure::Mass::of("10", measure::units::gram);
     }
@@ -197,7 +197,7 @@ TEST(CrewSchedule, KeepsAShareOfTheDaysOrOfTheHoursForRain) {
 }
 
 TEST(CrewSchedule, MovesOnlyTheLostDay) {
-    std::vector<DueTree> trees;
+    std::vector<TreeToVisit> trees;
     for (int i = 0; i < 4; ++i) {
         // Four sites that fill a day each.
         for (int k = 0; k < 3; ++k) {
@@ -238,7 +238,7 @@ TEST(CrewSchedule, RefusesALostDayOnWhichNobodyWorks) {
 TEST(CrewSchedule, RefusesWorkThatCannotBeMeant) {
     EXPECT_THAT(refused({tree("Elm Court", "1"), tree("Elm Court", "1")}),
                 HasSubstr("tree '1' of site 'Elm Court': The tree is due twice"));
-    std::vector<DueTree> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
     trees[1].place = season::Location{41.9, -88.0, {}};
     EXPECT_THAT(refused(trees), HasSubstr("at two places"));
     trees[1] = tree("Elm Court", "2");

@@ -21,8 +21,8 @@ namespace units = measure::units;
 class WorkForCrews : public testing::Test {
  protected:
     WorkToSchedule work() const { return work_to_schedule({{property, before}}, knowledge); }
-    const plan::DueTree* find(const WorkToSchedule& work, const std::string& label) const {
-        const auto found = std::ranges::find(work.trees, label, &plan::DueTree::tree);
+    const plan::TreeToVisit* find(const WorkToSchedule& work, const std::string& label) const {
+        const auto found = std::ranges::find(work.trees, label, &plan::TreeToVisit::tree);
         return found == work.trees.end() ? nullptr : &*found;
     }
     // The first tree that comes to the crews and what it is treated with.
@@ -39,7 +39,7 @@ TEST_F(WorkForCrews, IsEveryTreeToBeTreatedWithinItsWindow) {
     ASSERT_EQ(found.trees.size(), found.planned.size());
     EXPECT_FALSE(found.example);
     for (std::size_t i = 0; i < found.trees.size(); ++i) {
-        const plan::DueTree& due = found.trees[i];
+        const plan::TreeToVisit& due = found.trees[i];
         EXPECT_EQ(due.tree, found.planned[i].tree.label);
         EXPECT_GE(due.release, demo_day());
         EXPECT_LE(due.release, due.deadline);
@@ -58,7 +58,7 @@ TEST_F(WorkForCrews, WaitsForTheDayOnWhichTheLabelAllowsTheTreeAgain) {
         card.limits.again_after_days = 30;
     });
     property = property_with(knowledge);
-    const plan::DueTree free = *find(work(), tree.tree.label);
+    const plan::TreeToVisit free = *find(work(), tree.tree.label);
     const measure::Date last = measure::add_days(free.deadline, -30);
     before.on_trees = {{tree.tree.id, tree.card.active_ingredient, last}};
     ASSERT_NE(find(work(), tree.tree.label), nullptr);
@@ -78,7 +78,7 @@ TEST_F(WorkForCrews, WaitsForNextYearWhereTheLabelAllowsNoMoreInThisOne) {
         card.limits.applications_per_year = 1;
     });
     property = property_with(knowledge);
-    const plan::DueTree free = *find(work(), tree.tree.label);
+    const plan::TreeToVisit free = *find(work(), tree.tree.label);
     const auto year = static_cast<int>(free.release.year());
     before.on_trees = {{tree.tree.id, tree.card.active_ingredient,
                         measure::parse_date(std::to_string(year) + "-01-01")}};
@@ -93,7 +93,7 @@ TEST_F(WorkForCrews, TakesFromOneAccountOfTheSiteForEachIngredientAndYear) {
     });
     property = property_with(knowledge);
     const WorkToSchedule found = work();
-    for (const plan::DueTree& due : found.trees) {
+    for (const plan::TreeToVisit& due : found.trees) {
         EXPECT_FALSE(due.active_ingredient.empty());
         EXPECT_GT(due.active, Mass());
         const auto rooms = std::ranges::count_if(found.rooms, [&](const plan::AcreRoom& room) {
@@ -129,14 +129,14 @@ TEST_F(WorkForCrews, LeavesOutWhatNobodyCanReckonAndSaysSo) {
 }
 
 TEST_F(WorkForCrews, NeedsACertifiedApplicatorUnlessTheLabelIsForGeneralUse) {
-    for (const plan::DueTree& due : work().trees) EXPECT_FALSE(due.needs_certified);
+    for (const plan::TreeToVisit& due : work().trees) EXPECT_FALSE(due.needs_certified);
     knowledge = with_labels([](treat::LabelCard& card) { card.from_label->restricted_use = true; });
     property = property_with(knowledge);
-    for (const plan::DueTree& due : work().trees) EXPECT_TRUE(due.needs_certified);
+    for (const plan::TreeToVisit& due : work().trees) EXPECT_TRUE(due.needs_certified);
     property = property_with(built_in_knowledge());
     const WorkToSchedule example = work_to_schedule({{property, before}}, built_in_knowledge());
     EXPECT_TRUE(example.example);
-    for (const plan::DueTree& due : example.trees) EXPECT_TRUE(due.needs_certified);
+    for (const plan::TreeToVisit& due : example.trees) EXPECT_TRUE(due.needs_certified);
 }
 
 }  // namespace

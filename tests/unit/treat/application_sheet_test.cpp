@@ -12,6 +12,7 @@ namespace ashtriage::treat {
 namespace {
 
 using measure::InputError;
+using testing::AnyOf;
 using testing::ElementsAre;
 using testing::HasSubstr;
 
@@ -100,6 +101,20 @@ TEST(ApplicationSheetForm, RefusesToSayThatANeededEntryDoesNotApply) {
     const std::string text = application_sheet({"Mill Lane", test::full_record()});
     EXPECT_THAT(refusal_of(with(text, "does_not_apply:", "does_not_apply: [product_name] #")),
                 HasSubstr("product_name"));
+}
+
+// At every line: the first half of a sheet would be filed as if it were all.
+TEST(ApplicationSheetForm, IsRefusedWhereverItIsCutOff) {
+    const std::string text = application_sheet({"Mill Lane", test::full_record()});
+    const std::size_t last = text.find("does_not_apply:");
+    ASSERT_NE(last, std::string::npos);
+    int cuts = 0;
+    for (std::size_t at = text.find('\n'); at < last; at = text.find('\n', at + 1)) {
+        EXPECT_THAT(refusal_of(text.substr(0, at + 1)),
+                    AnyOf(HasSubstr("cut off"), HasSubstr("nothing but comments")));
+        ++cuts;
+    }
+    EXPECT_GT(cuts, 40);
 }
 
 TEST(ApplicationSheetForm, RefusesASheetOfNoSite) {

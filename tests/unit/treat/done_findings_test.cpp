@@ -29,6 +29,7 @@ class DoneFindings : public testing::Test {
         record.actives = {{"inventine", measure::Mass::of("17.75", units::gram)}};
         record.counted_as = CountedUse::bark;
         record.total_product = ounces("6");
+        site.area = measure::Area::of("1", units::acre);
     }
     static measure::Length inches(std::string_view number) {
         return measure::Length::of(number, units::inch);
@@ -47,7 +48,7 @@ class DoneFindings : public testing::Test {
 
     LabelCard card = test::card_of(test::sprayed_liquid);
     ApplicationRecord record = test::full_record();
-    std::optional<measure::Area> site = measure::Area::of("1", units::acre);
+    observe::Site site;
 };
 
 TEST_F(DoneFindings, AreNoneForWhatTheLabelAllows) {
@@ -61,6 +62,15 @@ TEST_F(DoneFindings, StopMoreThanTheLabelAllowsForATree) {
     EXPECT_THAT(ids(), ElementsAre("above-label"));
     EXPECT_THAT(findings().front().text, testing::StartsWith("A-1: "));
     EXPECT_TRUE(any_stop(findings()));
+}
+
+TEST_F(DoneFindings, StopWaterNearerThanTheLabelAllows) {
+    card.buffers = {{"open water", measure::Length::of("25", units::foot), {}}};
+    EXPECT_THAT(ids(), ElementsAre("buffer"));
+    site.distance_to_water = measure::Length::of("24", units::foot);
+    EXPECT_THAT(ids(), ElementsAre("within-the-buffer"));
+    site.distance_to_water = measure::Length::of("25", units::foot);
+    EXPECT_THAT(findings(), IsEmpty());
 }
 
 TEST_F(DoneFindings, StopWindTemperatureAndSoilThatTheLabelDoesNotAllow) {
@@ -146,9 +156,9 @@ TEST_F(DoneFindings, SayWhenTheAcreCannotBeTold) {
     record.actives.front().mass.reset();
     EXPECT_THAT(ids(), ElementsAre("acre-not-known"));
     record.actives.front().mass = measure::Mass::of("1", units::gram);
-    site.reset();
+    site.area.reset();
     EXPECT_THAT(ids(), ElementsAre("acre-not-known"));
-    site = measure::Area::of("1", units::acre);
+    site.area = measure::Area::of("1", units::acre);
     SiteHistory before;
     before.untold = {{4, measure::parse_date("2026-05-01"), {}}};
     EXPECT_THAT(ids(before), ElementsAre("acre-not-known"));

@@ -133,6 +133,18 @@ TEST(Dose, WarnsWhenRoundingFallsBelowTheLowestRate) {
                 Finds("below-label", Severity::warning));
 }
 
+// Where a label gives one rate only, the mark below it is as near as a measure comes.
+TEST(Dose, OnlyNotesThatTheMarkIsHardlyBelowTheOneRateThereIs) {
+    const LabelCard card = card_of(changed(test::dry_drench, "usual: 2 g", "usual: 2.02 g"));
+    const Dose dose = dose_for(card, inches("5"));  // 10.1 g
+    EXPECT_EQ(dose.find(Part::product)->text, "10 grams");
+    EXPECT_EQ(finding(dose, "below-label"), nullptr);
+    EXPECT_THAT(dose, Finds("rounded-to-the-mark", Severity::note));
+    // 3.03 g: 3 are 99.01 in a hundred of it; 9.696 g: 9 are not.
+    EXPECT_THAT(dose_for(card, inches("1.5")), Finds("rounded-to-the-mark", Severity::note));
+    EXPECT_THAT(dose_for(card, inches("4.8")), Finds("below-label", Severity::warning));
+}
+
 TEST(Dose, StopsWhenTheDeviceCannotShowIt) {
     const LabelCard card =
         card_of(changed(test::sprayed_liquid, "product: 0.5 fl oz", "product: 1 pt"));

@@ -41,7 +41,7 @@ class Reaction : public testing::Test {
     }
 
     std::string card = test::sprayed_liquid;
-    IntendedUse use{parse_date("2026-05-20"), {}, {}, {}, {}, {}, true, false};
+    IntendedUse use{parse_date("2026-05-20"), {}, {}, {}, {}, {}, true, false, {}};
 };
 
 TEST_F(Reaction, IsNoneWhereTheLabelAllowsEverything) {
@@ -59,7 +59,10 @@ TEST_F(Reaction, ToAnAmountAboveTheLabelIsToStopAndBelowItToWarn) {
     EXPECT_EQ(reactions(), stop("above-label"));
     use.product = ounces("4");
     EXPECT_EQ(reactions(), Reactions{});
-    use.product = Volume::from_ticks(volume_of(ounces("4")).ticks() - 1);
+    // A hundredth is what rounding to a mark may take from it.
+    use.product = ounces("3.96");
+    EXPECT_EQ(reactions(), Reactions{});
+    use.product = Volume::from_ticks(volume_of(ounces("3.96")).ticks() - 1);
     EXPECT_EQ(reactions(), warning("below-label"));
     use.product = measure::Mass::of("100", units::gram);
     EXPECT_EQ(reactions(), stop("amount-of-another-kind"));
@@ -123,8 +126,40 @@ TEST_F(Reaction, ToAForbiddenMixtureIsToStopAndToAnyOtherToWarn) {
     card = changed(card, "cautions:", "never_mix_with: [fertilizer, other pesticides]\ncautions:");
     use.mixed_with = {"liquid Fertilizer"};
     EXPECT_EQ(reactions(), stop("forbidden-mixture"));
+}
+
+TEST_F(Reaction, ToAForbiddenMixtureDoesNotHangOnItsSpelling) {
+    card = changed(card, "cautions:", "never_mix_with: [liquid fertilizers]\ncautions:");
+    for (const char* other : {"Fertilisers", "fertiliser", "liquid  FERTILIZER"}) {
+        use.mixed_with = {other};
+        EXPECT_EQ(reactions(), stop("forbidden-mixture")) << other;
+    }
     use.mixed_with = {"blue marker dye"};
     EXPECT_EQ(reactions(), warning("mixture-not-on-label"));
+}
+
+// An active ingredient does not say of itself that it is a pesticide.
+TEST_F(Reaction, ToAMixtureThatMayBeForbiddenIsToStop) {
+    card = changed(card, "cautions:", "never_mix_with: [other pesticides]\ncautions:");
+    use.mixed_with = {"otherine"};
+    EXPECT_EQ(reactions(), stop("mixture-may-be-forbidden"));
+}
+
+TEST_F(Reaction, ToWaterNearerThanTheLabelAllowsIsToStopAndToWaterAnywhereToWarn) {
+    card = changed(card, "cautions:",
+                   "buffers: [{from: open water, at_least: 25 ft, source: label}]\ncautions:");
+    EXPECT_EQ(reactions(), warning("buffer"));
+    use.distance_to_water = Length::of("25", units::foot);
+    EXPECT_EQ(reactions(), Reactions{});
+    use.distance_to_water = Length::from_ticks(use.distance_to_water->ticks() - 1);
+    EXPECT_EQ(reactions(), stop("within-the-buffer"));
+}
+
+TEST_F(Reaction, ToABufferFromAnythingElseIsToWarn) {
+    card = changed(card, "cautions:",
+                   "buffers: [{from: a beehive, at_least: 25 ft, source: label}]\ncautions:");
+    use.distance_to_water = Length::of("1", units::foot);
+    EXPECT_EQ(reactions(), warning("buffer"));
 }
 
 TEST_F(Reaction, ToAFoodTreeIsToStopWhereTheLabelForbidsIt) {

@@ -1,0 +1,140 @@
+#include "present/card_remarks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "measure/units.hpp"
+#include "packs/problem.hpp"
+#include "treat/dose.hpp"
+#include "treat/permission.hpp"
+#include "triage/tables.hpp"
+
+namespace ashtriage::present {
+
+using measure::Length;
+using measure::Mass;
+using treat::LabelCard;
+namespace units = measure::units;
+
+namespace {
+
+// Labels differ from trials, but hardly by this much: girth taken for DBH makes it 3.14 times too
+// much or too little. A bound of our own that comes from no source.
+constexpr std::int64_t quarters_above = 5;  // five quarters of the highest published rate
+constexpr std::int64_t quarters_below = 3;  // three quarters of the lowest
+
+// A stem to try the card on: within its range, and as near to 12 inches as that allows.
+Length trial_stem(const LabelCard& card) {
+    Length dbh = Length::of(12.0, units::inch);
+    if (card.dbh.from) dbh = std::max(dbh, *card.dbh.from);
+    if (card.dbh.to) dbh = std::min(dbh, *card.dbh.to);
+    return dbh;
+}
+
+const plan::Rate* published_rate(const plan::MethodFacts& facts, Length dbh) {
+    const auto rate = std::ranges::find_if(
+        facts.rates, [&](const plan::Rate& each) { return !each.up_to || dbh <= *each.up_to; });
+    return rate == facts.rates.end() ? nullptr : &*rate;
+}
+
+// Active ingredient for each inch DBH at the card's usual rate; nothing where the card does not
+// count by the tree.
+std::optional<Mass> active_per_inch(const LabelCard& card, Length dbh) {
+    const treat::Dose dose = treat::dose_for(card, dbh);
+    const treat::MeasuredAmount* product = dose.find(treat::Part::product);
+    if (product == nullptr) return std::nullopt;
+    return treat::active_in(card.strength, product->exact)
+        .scaled(units::inch.ticks, dbh.ticks(), measure::Rounding::nearest);
+}
+
+class Remarks {
+ public:
+    Remarks(const LabelCard& card, const Knowledge& knowledge, const measure::Date& as_of)
+        : card_(card), knowledge_(knowledge), as_of_(as_of) {}
+
+    std::vector<CardRemark> collect() {
+        about_the_method();
+        about_the_day_of_the_check();
+        about_the_rate();
+        return std::move(remarks_);
+    }
+
+ private:
+    void add(std::string id, std::string text) {
+        remarks_.push_back({card_.key, std::move(id), std::move(text)});
+    }
+
+    // A method that no rule gives is a slip of the pen: the card would never be found.
+    void about_the_method() {
+        const packs::RuleSet& rules = knowledge_.judge.rules();
+        const auto& methods =
+            rules.model.tables[*rules.model.find_table(triage::table::method)].gives;
+        if (std::ranges::find(methods, card_.method) != methods.end()) return;
+        const std::string near = packs::nearest_hint(card_.method, methods);
+        add("unknown-method",
+            fmt::format("No rule gives the method \"{}\", so this card is never used{}.",
+                        card_.method, near.empty() ? "" : ": " + near));
+    }
+
+    void about_the_day_of_the_check() {
+        if (!card_.from_label) return;
+        const measure::Date& checked = card_.from_label->checked_on;
+        if (measure::days_between(checked, as_of_) > treat::days_until_checked_again) {
+            add("card-not-checked",
+                fmt::format(
+                    "Last held against the label on {}, more than a year ago: labels change.",
+                    measure::long_text(checked)));
+        }
+        if (as_of_ < checked) {
+            add("checked-in-the-future",
+                fmt::format("Held against the label on {}, which is still to come.",
+                            measure::long_text(checked)));
+        }
+    }
+
+    void about_the_rate() {
+        const auto facts =
+            std::ranges::find(knowledge_.methods, card_.method, &plan::MethodFacts::method);
+        if (facts == knowledge_.methods.end()) return;
+        const Length dbh = trial_stem(card_);
+        const plan::Rate* published = published_rate(*facts, dbh);
+        const auto on_card = active_per_inch(card_, dbh);
+        if (published == nullptr || !on_card) return;
+        const auto quarters = [](Mass mass, std::int64_t count) {
+            return mass.scaled(count, 4, measure::Rounding::nearest);
+        };
+        if (*on_card <= quarters(published->to, quarters_above) &&
+            *on_card >= quarters(published->from, quarters_below)) {
+            return;
+        }
+        add("rate-unlike-published",
+            fmt::format(
+                "For a stem of {} inches the card comes to {} grams of {} for each inch DBH, and "
+                "{} "
+                "have been published for this method. Check the rate, the strength and their "
+                "units, "
+                "and whether the label counts by inches of DBH or of girth.",
+                dbh.text(units::inch, 0), grams(*on_card), card_.active_ingredient,
+                published->from == published->to
+                    ? grams(published->from)
+                    : fmt::format("{} to {}", grams(published->from), grams(published->to))));
+    }
+
+    static std::string grams(Mass mass) { return mass.text(units::gram, 2); }
+
+    const LabelCard& card_;
+    const Knowledge& knowledge_;
+    const measure::Date& as_of_;
+    std::vector<CardRemark> remarks_;
+};
+
+}  // namespace
+
+std::vector<CardRemark> remarks_on(const LabelCard& card, const Knowledge& knowledge,
+                                   const measure::Date& as_of) {
+    return Remarks(card, knowledge, as_of).collect();
+}
+
+}  // namespace ashtriage::present
