@@ -91,7 +91,7 @@ ExitCode run(const Options& options, const std::filesystem::path& folder) {
     }
     heading("When to treat (ashtriage schedule)");
     const auto scheduled = plan::schedule(present::trees_to_treat({property}), knowledge.seasons,
-                                          knowledge.cards, date);
+                                          knowledge.cards, date, knowledge.year);
     std::cout << present::schedule_text(scheduled);
 
     write_file(folder / "property.html", present::property_page(property, knowledge));

@@ -3,7 +3,8 @@
 #include <memory>
 
 #include "command.hpp"
-#include "knowledge.hpp"
+#include "due_properties.hpp"
+#include "known_year.hpp"
 #include "present/due_listing.hpp"
 
 namespace ashtriage::cli {
@@ -13,21 +14,15 @@ namespace {
 struct DueOptions {
     std::string site;
     std::string wave;
+    KnownYearOptions year;
 };
 
-std::optional<plan::Wave> wave_named(const std::string& name) {
-    if (name.empty()) return std::nullopt;
-    if (name == "coming") return plan::Wave::coming;
-    return name == "here" ? plan::Wave::here : plan::Wave::past;
-}
-
 ExitCode run(const Options& options, const DueOptions& asked) {
-    const present::Knowledge knowledge = load_knowledge(options);
+    const present::Knowledge knowledge = load_knowledge_of_year(options, asked.year);
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-    std::vector<observe::Site> sites = book.sites();
-    if (!asked.site.empty()) sites = {find_site(book, asked.site)};
     const present::DueReport report =
-        present::due_report(book, knowledge, sites, wave_named(asked.wave), options.date());
+        present::due_report(properties_due(options, book, knowledge, asked.site), knowledge,
+                            wave_named(asked.wave), options.date());
     switch (options.output_format()) {
         case Format::text:
             std::cout << present::due_text(report, knowledge);
@@ -49,11 +44,8 @@ void add_due_command(CLI::App& app, Selection& selection) {
     CLI::App* command =
         app.add_subcommand("due", "Which trees are due for treatment, overdue, too soon or missed");
     command->add_option("--site", asked->site, "Only this site (default: all)");
-    command
-        ->add_option("--wave", asked->wave,
-                     "Where the wave of borers has got to: coming, here or past (default: by what "
-                     "each walk-around says of the borer pressure)")
-        ->check(CLI::IsMember({"coming", "here", "past"}));
+    add_wave_option(*command, asked->wave);
+    add_known_year_options(*command, asked->year);
     command->callback([&selection, asked] {
         selection.action = [asked](const Options& options) { return run(options, *asked); };
     });

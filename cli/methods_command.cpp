@@ -6,6 +6,7 @@
 
 #include "command.hpp"
 #include "knowledge.hpp"
+#include "known_year.hpp"
 #include "measure/input_error.hpp"
 #include "packs/rule_files.hpp"
 #include "packs/value_text.hpp"
@@ -25,6 +26,7 @@ struct MethodsOptions {
     std::string sheet;
     std::vector<std::string> known;
     bool client = false;
+    KnownYearOptions year;
 };
 
 // "soil_state: frozen". Throws measure::InputError for a fact or a value that there is not.
@@ -73,7 +75,9 @@ void add_known(const packs::RuleSet& rules, const std::vector<observe::Finding>&
 class Comparison {
  public:
     Comparison(const Options& options, const MethodsOptions& asked)
-        : options_(options), asked_(asked), knowledge_(load_knowledge(options)) {
+        : options_(options),
+          asked_(asked),
+          knowledge_(load_knowledge_of_year(options, asked.year)) {
         for (const std::string& text : asked.known) {
             known_.push_back(value_of("--know", [&] { return read_known(rules(), text); }));
         }
@@ -166,6 +170,7 @@ void add_methods_command(CLI::App& app, Selection& selection) {
     command->add_option("tree", asked->tree, "The tree's label; without it all trees");
     command->add_option("--site", asked->site, "The site, if the book has more than one");
     command->add_option("--from", asked->sheet, "Take the trees from a sheet instead of the book");
+    add_known_year_options(*command, asked->year);
     command
         ->add_option("--know", asked->known,
                      "What was not recorded, such as \"soil_state: moist\"; may be repeated")

@@ -4,8 +4,10 @@
 #include <memory>
 
 #include "book/site_history.hpp"
+#include "due_properties.hpp"
 #include "files.hpp"
 #include "knowledge.hpp"
+#include "known_year.hpp"
 #include "measure/input_error.hpp"
 #include "measure/parse.hpp"
 #include "packs/problem.hpp"
@@ -28,6 +30,7 @@ struct CrewsOptions {
     bool example = false;
     std::string file;
     std::string site;
+    std::string wave;
     std::string from;
     std::vector<std::string> lost;
     bool without_travel = false;
@@ -50,14 +53,14 @@ struct Planned {
 
 std::vector<present::PropertyToSchedule> properties(const Options& options,
                                                     const present::Knowledge& knowledge,
-                                                    const std::string& site_name) {
+                                                    const CrewsOptions& asked) {
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-    std::vector<observe::Site> sites = book.sites();
-    if (!site_name.empty()) sites = {find_site(book, site_name)};
     std::vector<present::PropertyToSchedule> all;
-    for (const observe::Site& site : sites) {
-        all.push_back({present::assess_property(book, knowledge, site, options.date()),
-                       book::site_history(book, site.id)});
+    for (present::PropertyDue& each : properties_due(options, book, knowledge, asked.site)) {
+        present::DueReport due =
+            present::due_report({each}, knowledge, wave_named(asked.wave), options.date());
+        treat::SiteHistory before = book::site_history(book, each.property.site.id);
+        all.push_back({std::move(each.property), std::move(before), std::move(due.rows)});
     }
     return all;
 }
@@ -80,15 +83,15 @@ plan::LostDay lost_day(const plan::Crews& crews, const std::string& text) {
     return lost;
 }
 
-Planned planned(const Options& options, const CrewsOptions& asked) {
-    const present::Knowledge knowledge = load_knowledge(options);
+Planned planned(const Options& options, const CrewsOptions& asked, const KnownYearOptions& year) {
+    const present::Knowledge knowledge = load_knowledge_of_year(options, year);
     std::vector<std::string> methods;
     for (const season::MethodSeason& method : knowledge.seasons.methods) {
         methods.push_back(method.method);
     }
     Planned plan;
     plan.crews = plan::read_crews(read_file(asked.file), asked.file, methods);
-    plan.trees = present::work_to_schedule(properties(options, knowledge, asked.site), knowledge);
+    plan.trees = present::work_to_schedule(properties(options, knowledge, asked), knowledge);
     plan.work = plan::work_due(plan.trees.trees, plan.trees.rooms, plan.crews.settings);
     plan::ScheduleOptions how;
     how.from = asked.from.empty()
@@ -129,6 +132,14 @@ present::PlannedWork work_of_day(const Planned& plan, const plan::PlannedDay& da
     return work;
 }
 
+void print_trees(std::string_view heading, const std::vector<present::NotScheduled>& trees) {
+    if (!trees.empty()) std::cout << heading << "\n";
+    for (const present::NotScheduled& each : trees) {
+        std::cout << present::paragraph(each.site + ", tree " + each.tree + ": " + each.why,
+                                        "  - ");
+    }
+}
+
 void print_text(const CrewsOptions& asked, const Planned& plan) {
     if (plan.trees.example) {
         std::cout << present::paragraph(
@@ -157,11 +168,9 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
         std::cout << present::day_sheets(plan.schedule, plan.work, plan.crews, crew) << "\n";
     }
     std::cout << present::left_out_text(plan.schedule, plan.work);
-    if (!plan.trees.not_scheduled.empty()) std::cout << "Not scheduled\n";
-    for (const present::NotScheduled& each : plan.trees.not_scheduled) {
-        std::cout << present::paragraph(each.site + ", tree " + each.tree + ": " + each.why,
-                                        "  - ");
-    }
+    print_trees("Not scheduled", plan.trees.not_scheduled);
+    print_trees("Late", plan.trees.missed);
+    print_trees("Not due yet", plan.trees.not_yet_due);
     std::cout << present::paragraph(present::standing_words(plan.schedule));
 }
 
@@ -170,7 +179,7 @@ void write_files_asked_for(const Options& options, const CrewsOptions& asked, co
     if (!asked.page.empty()) {
         files.push_back({asked.page, present::crew_schedule_page(
                                          plan.schedule, plan.work, plan.crews,
-                                         plan.trees.not_scheduled, plan.trees.example)});
+                                         plan.trees.without_a_day(), plan.trees.example)});
     }
     if (!asked.calendar.empty()) {
         const present::CalendarOptions how{options.date(), options.date(),
@@ -185,7 +194,7 @@ void write_files_asked_for(const Options& options, const CrewsOptions& asked, co
     }
 }
 
-ExitCode run(const Options& options, const CrewsOptions& asked) {
+ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearOptions& year) {
     if (asked.example) {
         std::cout << plan::example_crew_file();
         return ExitCode::done;
@@ -195,18 +204,18 @@ ExitCode run(const Options& options, const CrewsOptions& asked) {
                                   "\"ashtriage schedule crews --example\" prints a file to begin "
                                   "from; name yours with --crews.");
     }
-    const Planned plan = planned(options, asked);
+    const Planned plan = planned(options, asked, year);
     switch (options.output_format()) {
         case Format::text:
             print_text(asked, plan);
             break;
         case Format::csv:
             std::cout << present::crew_schedule_csv(plan.schedule, plan.work, plan.crews,
-                                                    plan.trees.not_scheduled);
+                                                    plan.trees.without_a_day());
             break;
         case Format::json:
             std::cout << present::crew_schedule_json(plan.schedule, plan.work, plan.crews,
-                                                     plan.trees.not_scheduled)
+                                                     plan.trees.without_a_day())
                              .dump(2)
                       << "\n";
             break;
@@ -218,7 +227,8 @@ ExitCode run(const Options& options, const CrewsOptions& asked) {
 
 }  // namespace
 
-void add_schedule_crews(CLI::App& schedule, Selection& selection) {
+void add_schedule_crews(CLI::App& schedule, Selection& selection,
+                        const std::shared_ptr<const KnownYearOptions>& year) {
     const auto asked = std::make_shared<CrewsOptions>();
     CLI::App* command = schedule.add_subcommand(
         "crews", "Which crew treats which trees on which day, every tree within its window");
@@ -240,8 +250,11 @@ void add_schedule_crews(CLI::App& schedule, Selection& selection) {
     command->add_option("--page", asked->page, "Also write the season as a page: an HTML file");
     command->add_option("--calendar", asked->calendar,
                         "Also write a calendar file (.ics) for any calendar program");
-    command->callback([&selection, asked] {
-        selection.action = [asked](const Options& options) { return run(options, *asked); };
+    add_wave_option(*command, asked->wave);
+    command->callback([&selection, asked, year] {
+        selection.action = [asked, year](const Options& options) {
+            return run(options, *asked, *year);
+        };
     });
 }
 

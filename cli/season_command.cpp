@@ -42,14 +42,15 @@ ExitCode run(const Options& options, const SeasonOptions& asked) {
 }
 
 // Those of season itself would be passed over in silence by what is below it; but a day of the
-// season takes place where they say.
+// season takes place where they say, in the year that they tell of.
 void refuse_own_options(const CLI::App& command) {
-    constexpr std::array<std::string_view, 4> place{"--site", "--latitude", "--longitude",
-                                                    "--elevation"};
+    constexpr std::array<std::string_view, 4> not_of_a_day{"method", "--autumn", "--page",
+                                                           "--shore"};
     const std::string below = command.get_subcommands().front()->get_name();
     for (const CLI::Option* option : command.get_options()) {
         if (option->count() == 0) continue;
-        if (below == "day" && std::ranges::find(place, option->get_name()) != place.end()) continue;
+        const auto not_taken = std::ranges::find(not_of_a_day, option->get_name());
+        if (below == "day" && not_taken == not_of_a_day.end()) continue;
         throw CLI::ValidationError(
             option->get_name(),
             "says nothing to \"season " + below + "\"; what that can take comes after its name");
@@ -67,8 +68,7 @@ void add_season_command(CLI::App& app, Selection& selection) {
     command->add_flag("--autumn", asked->autumn,
                       "Show the autumn window on which sources disagree, too");
     add_season_heat(*command, selection);
-    add_season_day(*command, selection,
-                   [asked](const Options& options) { return location_of(options, asked->year); });
+    add_season_day(*command, selection, {asked, &asked->year});
     add_season_calendar(*command, selection);
     command->callback([&selection, asked, command] {
         if (!command->get_subcommands().empty()) {  // that one has been selected

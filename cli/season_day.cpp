@@ -199,19 +199,21 @@ const treat::LabelCard* card_of(const present::Knowledge& knowledge, const DayOp
     return card;
 }
 
-std::optional<plan::SeasonOfDay> season_of(const season::Seasons& seasons,
+std::optional<plan::SeasonOfDay> season_of(const present::Knowledge& knowledge,
                                            const std::string& method,
                                            const std::optional<season::Location>& place,
                                            const measure::Date& date) {
+    const season::Seasons& seasons = knowledge.seasons;
     const auto found = std::ranges::find(seasons.methods, method, &season::MethodSeason::method);
     if (found == seasons.methods.end()) return std::nullopt;
     return plan::SeasonOfDay{
-        &*found, season::window_for(seasons, method, place, static_cast<int>(date.year()))};
+        &*found,
+        season::window_for(seasons, method, place, static_cast<int>(date.year()), knowledge.year)};
 }
 
-ExitCode run(const Options& options, const DayOptions& asked,
-             const std::optional<season::Location>& place) {
-    const present::Knowledge knowledge = load_knowledge(options);
+ExitCode run(const Options& options, const DayOptions& asked, const YearOptions& year) {
+    present::Knowledge knowledge = load_knowledge(options);
+    const std::optional<season::Location> place = location_of(options, year);
     const packs::RuleSet& rules = knowledge.judge.rules();
     const auto files = packs::rule_files(options.rules);
     const auto methods = plan::read_method_facts(files, rules, knowledge.seasons);
@@ -220,6 +222,7 @@ ExitCode run(const Options& options, const DayOptions& asked,
     const auto day_rules = plan::read_day_rules(files, rules.sources, names);
 
     present::SprayDayReport report;
+    knowledge.year = known_year(options, year.year, knowledge.seasons.calendar, report.notes);
     const plan::DayFacts day = facts_of(options, asked, report.notes);
     const treat::LabelCard* card = card_of(knowledge, asked);
     report.method = card != nullptr ? card->method : asked.method;
@@ -237,7 +240,7 @@ ExitCode run(const Options& options, const DayOptions& asked,
     }
     report.day = plan::screen_day(
         *of_method, card,
-        season_of(knowledge.seasons, report.method, place, weather::date_of(day.work.from)), day);
+        season_of(knowledge, report.method, place, weather::date_of(day.work.from)), day);
     switch (options.output_format()) {
         case Format::text:
             std::cout << present::spray_day_text(report, rules);
@@ -277,7 +280,7 @@ void add_conditions(CLI::App& command, DayOptions& asked) {
 }  // namespace
 
 void add_season_day(CLI::App& season, Selection& selection,
-                    std::function<std::optional<season::Location>(const Options&)> place) {
+                    const std::shared_ptr<const YearOptions>& year) {
     auto asked = std::make_shared<DayOptions>();
     CLI::App* command = season.add_subcommand(
         "day", "Whether a day and its forecast let a method be used: go, no-go or check");
@@ -297,12 +300,12 @@ void add_season_day(CLI::App& season, Selection& selection,
     add_conditions(*command, *asked);
     command->add_flag("--certified", asked->certified,
                       "A certified applicator applies or supervises it");
-    command->callback([&selection, asked, place = std::move(place)] {
+    command->callback([&selection, asked, year] {
         if (asked->method.empty() && asked->card.empty()) {
             throw CLI::RequiredError("--method or --card");
         }
-        selection.action = [asked, place](const Options& options) {
-            return run(options, *asked, place(options));
+        selection.action = [asked, year](const Options& options) {
+            return run(options, *asked, *year);
         };
     });
 }

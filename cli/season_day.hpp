@@ -1,16 +1,15 @@
 // season day: a command below another.
 #pragma once
 
-#include <functional>
-#include <optional>
+#include <memory>
 
 #include "command.hpp"
-#include "season/hopkins.hpp"
+#include "season_year.hpp"
 
 namespace ashtriage::cli {
 
-// `place` is where the trees stand, by the options of the command above.
+// `year` is what the options of the command above say of the place and the year.
 void add_season_day(CLI::App& season, Selection& selection,
-                    std::function<std::optional<season::Location>(const Options&)> place);
+                    const std::shared_ptr<const YearOptions>& year);
 
 }  // namespace ashtriage::cli

@@ -6,8 +6,8 @@
 
 #include "command.hpp"
 #include "knowledge.hpp"
+#include "known_year.hpp"
 #include "present/season_report.hpp"
-#include "season_weather.hpp"
 
 namespace ashtriage::cli {
 
@@ -17,9 +17,7 @@ struct YearOptions {
     std::string longitude;
     std::string elevation;
     std::string shore;
-    WeatherOptions weather;
-    std::string leaf_out;
-    std::string locust_bloom;
+    KnownYearOptions year;
     std::string page;
 };
 

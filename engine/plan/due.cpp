@@ -111,14 +111,15 @@ class Judgement {
     void take_windows() {
         due_.has_dates = has_dates(rules_, tree_.method);
         if (!due_.has_dates) return;
-        const auto this_year =
-            season::window_for(*rules_.seasons, tree_.method, tree_.location, year_of(as_of_));
+        const auto this_year = season::window_for(*rules_.seasons, tree_.method, tree_.location,
+                                                  year_of(as_of_), *rules_.year);
         if (this_year && this_year->closes < as_of_) due_.window_passed = this_year->closes;
         Date from = as_of_;
         if (due_.allowed_from) from = std::max(from, *due_.allowed_from);
         if (due_.due_year) from = std::max(from, new_year(*due_.due_year));
         due_.window =
-            season::next_window(*rules_.seasons, tree_.method, tree_.location, from).window;
+            season::next_window(*rules_.seasons, tree_.method, tree_.location, from, *rules_.year)
+                .window;
         if (due_.window) due_.first_day = std::max(from, due_.window->opens);
     }
 
@@ -161,7 +162,7 @@ std::optional<StillInTime> still_in_time(const std::vector<std::string>& methods
     for (const std::string& method : methods) {
         if (method == tree.method || !has_dates(rules, method)) continue;
         const auto window =
-            season::window_for(*rules.seasons, method, tree.location, year_of(as_of));
+            season::window_for(*rules.seasons, method, tree.location, year_of(as_of), *rules.year);
         if (!window) continue;
         Date first = std::max(as_of, window->opens);
         const treat::LabelCard* card = treat::card_for_method(*rules.cards, method);

@@ -70,11 +70,12 @@ struct Due {
     bool example_card = false;
 };
 
-// What there is to know of methods, dates and labels. What it points to must outlive it.
+// What there is to know of methods, dates, labels and the year. What it points to must outlive it.
 struct DueRules {
     const std::vector<MethodFacts>* methods = nullptr;
     const season::Seasons* seasons = nullptr;
     const std::vector<treat::LabelCard>* cards = nullptr;
+    const season::KnownYear* year = nullptr;
 };
 
 // Throws measure::InputError for a place that the seasons are not meant for.

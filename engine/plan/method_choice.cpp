@@ -38,13 +38,15 @@ class Comparing {
  public:
     Comparing(const packs::RuleSet& rules, const reason::Engine& engine,
               const season::Seasons& seasons, const triage::TreeFacts& tree,
-              const std::optional<season::Location>& location, const measure::Date& as_of)
+              const std::optional<season::Location>& location, const measure::Date& as_of,
+              const season::KnownYear& known)
         : rules_(rules),
           engine_(engine),
           seasons_(seasons),
           tree_(tree),
           location_(location),
           as_of_(as_of),
+          known_(known),
           method_table_(*rules.model.find_table(triage::table::method)),
           methods_(engine.decide(method_table_, tree.values)) {}
 
@@ -121,7 +123,8 @@ class Comparing {
             if (reason.outcome == ready::wait) answer.wait_for.push_back(std::move(reason));
         }
         if (!answer.facts->dates) {
-            answer.window = season::next_window(seasons_, answer.facts->method, location_, as_of_);
+            answer.window =
+                season::next_window(seasons_, answer.facts->method, location_, as_of_, known_);
         }
     }
 
@@ -131,6 +134,7 @@ class Comparing {
     const triage::TreeFacts& tree_;
     const std::optional<season::Location>& location_;
     const measure::Date& as_of_;
+    const season::KnownYear& known_;
     reason::TableIndex method_table_;
     reason::Outcomes methods_;
 };

@@ -80,7 +80,7 @@ MethodComparison compare_methods(const std::vector<MethodFacts>& methods,
                                  const packs::RuleSet& rules, const reason::Engine& engine,
                                  const season::Seasons& seasons, const triage::TreeFacts& tree,
                                  const std::optional<season::Location>& location,
-                                 const measure::Date& as_of);
+                                 const measure::Date& as_of, const season::KnownYear& known = {});
 
 // By the rate for a stem of this size; nothing where the label alone gives one.
 std::optional<ActivePerYear> active_per_year(const MethodFacts& method, measure::Length dbh);

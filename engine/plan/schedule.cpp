@@ -12,11 +12,12 @@ namespace ashtriage::plan {
 namespace {
 
 ScheduledTree scheduled(const TreatableTree& tree, const season::Seasons& seasons,
-                        const std::vector<treat::LabelCard>& cards, const measure::Date& as_of) {
+                        const std::vector<treat::LabelCard>& cards, const measure::Date& as_of,
+                        const season::KnownYear& known) {
     const treat::LabelCard* card = treat::card_for_method(cards, tree.method);
     try {
         const measure::Date from = std::max(as_of, tree.not_before.value_or(as_of));
-        return {tree, season::next_window(seasons, tree.method, tree.location, from),
+        return {tree, season::next_window(seasons, tree.method, tree.location, from, known),
                 card == nullptr || card->example};
     } catch (const measure::InputError& error) {
         throw error.at(fmt::format("tree '{}' of site '{}'", tree.label, tree.site));
@@ -41,11 +42,11 @@ bool before(const ScheduledTree& a, const ScheduledTree& b) {
 std::vector<ScheduledTree> schedule(const std::vector<TreatableTree>& trees,
                                     const season::Seasons& seasons,
                                     const std::vector<treat::LabelCard>& cards,
-                                    const measure::Date& as_of) {
+                                    const measure::Date& as_of, const season::KnownYear& known) {
     std::vector<ScheduledTree> result;
     result.reserve(trees.size());
     for (const TreatableTree& tree : trees) {
-        result.push_back(scheduled(tree, seasons, cards, as_of));
+        result.push_back(scheduled(tree, seasons, cards, as_of, known));
     }
     std::stable_sort(result.begin(), result.end(), before);
     return result;

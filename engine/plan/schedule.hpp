@@ -34,6 +34,7 @@ struct ScheduledTree {
 std::vector<ScheduledTree> schedule(const std::vector<TreatableTree>& trees,
                                     const season::Seasons& seasons,
                                     const std::vector<treat::LabelCard>& cards,
-                                    const measure::Date& as_of);
+                                    const measure::Date& as_of,
+                                    const season::KnownYear& known = {});
 
 }  // namespace ashtriage::plan

@@ -20,8 +20,13 @@ namespace units = measure::units;
 namespace {
 
 // As much of the value as is needed to tell it from a limit: "10 mph", "10.01 mph".
-template <class Quantity, class Unit>
-std::string shown(const Quantity& value, const Unit& unit) {
+template <  // "by the calendar, give or take 10 days".
+    std::string basis_words(const season::EndBasis& by) {
+    if (by.give_or_take_days == 0) return "by " + by.words;
+    return fmt::format("by {}, give or take {} days", by.words, by.give_or_take_days);
+}
+
+class Quantity, class Unit > std::string shown(const Quantity& value, const Unit& unit) {
     std::string text = value.text(unit, 2);
     text.erase(text.find_last_not_of('0') + 1);
     if (text.ends_with('.')) text.pop_back();
@@ -210,9 +215,9 @@ class Screening {
         }
         const season::Window& window = *season_->window;
         const std::string dates_words =
-            fmt::format("By the dates it is open from {} to {}, give or take {} days.",
-                        measure::long_text(window.opens), measure::long_text(window.closes),
-                        window.give_or_take_days);
+            fmt::format("It is open from {} ({}) to {} ({}).", measure::long_text(window.opens),
+                        basis_words(window.opens_by), measure::long_text(window.closes),
+                        basis_words(window.closes_by));
         if (window.contains(date)) {
             add(DayTopic::season, DayAnswer::go,
                 date > window.best_until ? "The window is open; its better part is over."
@@ -220,12 +225,13 @@ class Screening {
                 dates_words, dates);
             return;
         }
-        const int outside = std::max(measure::days_between(date, window.opens),
-                                     measure::days_between(window.closes, date));
+        const bool early = date < window.opens;
+        const int outside = early ? measure::days_between(date, window.opens)
+                                  : measure::days_between(window.closes, date);
+        const season::EndBasis& end = early ? window.opens_by : window.closes_by;
         const bool label_allows = in_season_of_label(date);
         add(DayTopic::season,
-            outside <= window.give_or_take_days || label_allows ? DayAnswer::check
-                                                                : DayAnswer::no_go,
+            outside <= end.give_or_take_days || label_allows ? DayAnswer::check : DayAnswer::no_go,
             fmt::format("{} lies {} day{} outside the method's window.", measure::long_text(date),
                         outside, outside == 1 ? "" : "s"),
             dates_words + (label_allows ? " The card's own season allows the day." : ""), dates);

@@ -4,15 +4,15 @@ namespace ashtriage::plan {
 
 Treatment treatment_for(std::string_view method, const std::vector<treat::LabelCard>& cards,
                         const season::Seasons& seasons, const std::vector<measure::Length>& stems,
-                        const std::optional<season::Location>& location,
-                        const measure::Date& as_of) {
+                        const std::optional<season::Location>& location, const measure::Date& as_of,
+                        const season::KnownYear& known) {
     Treatment treatment;
     treatment.method = method;
     if (const treat::LabelCard* card = treat::card_for_method(cards, method)) {
         treatment.card = *card;
         treatment.dose = treat::dose_for(*card, {stems, treat::RateLevel::usual, {}});
     }
-    treatment.window = season::next_window(seasons, method, location, as_of);
+    treatment.window = season::next_window(seasons, method, location, as_of, known);
     return treatment;
 }
 

@@ -25,7 +25,7 @@ struct Treatment {
 // Throws measure::InputError when the seasons have no such method or are not meant for the place.
 Treatment treatment_for(std::string_view method, const std::vector<treat::LabelCard>& cards,
                         const season::Seasons& seasons, const std::vector<measure::Length>& stems,
-                        const std::optional<season::Location>& location,
-                        const measure::Date& as_of);
+                        const std::optional<season::Location>& location, const measure::Date& as_of,
+                        const season::KnownYear& known = {});
 
 }  // namespace ashtriage::plan

@@ -89,7 +89,8 @@ TreeAssessment assess_tree(const Knowledge& knowledge, const observe::Site* site
         !recommended.method.empty() && !assessed.no_method_fits() && !recommended.treatment_waits) {
         assessed.treatment = plan::treatment_for(
             recommended.method.front().outcome, knowledge.cards, knowledge.seasons,
-            assessed.facts.diameters, location_of(site, tree), assessed.not_before.value_or(as_of));
+            assessed.facts.diameters, location_of(site, tree), assessed.not_before.value_or(as_of),
+            knowledge.year);
     }
     return assessed;
 }

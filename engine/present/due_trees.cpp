@@ -74,17 +74,16 @@ std::string method_of_record(const std::vector<plan::MethodFacts>& methods,
 
 class Assembly {
  public:
-    Assembly(const book::Book& book, const Knowledge& knowledge,
-             const std::optional<plan::Wave>& wave, const Date& as_of)
-        : book_(book), knowledge_(knowledge), wave_(wave) {
+    Assembly(const Knowledge& knowledge, const std::optional<plan::Wave>& wave, const Date& as_of)
+        : knowledge_(knowledge), wave_(wave) {
         report_.as_of = as_of;
     }
 
-    void add(const observe::Site& site) {
-        take_records(site);
-        const PropertyAssessment property = assess_property(book_, knowledge_, site, report_.as_of);
-        for (const TreeAssessment& tree : property.trees) add_walked(site, tree);
-        for (const observe::Tree& tree : property.not_walked) add_not_walked(site, tree);
+    void add(const PropertyDue& each) {
+        const PropertyAssessment& property = each.property;
+        take_records(property.site, each.applications);
+        for (const TreeAssessment& tree : property.trees) add_walked(property.site, tree);
+        for (const observe::Tree& tree : property.not_walked) add_not_walked(property.site, tree);
     }
 
     DueReport report() {
@@ -97,13 +96,14 @@ class Assembly {
 
  private:
     plan::DueRules rules() const {
-        return {&knowledge_.methods, &knowledge_.seasons, &knowledge_.cards};
+        return {&knowledge_.methods, &knowledge_.seasons, &knowledge_.cards, &knowledge_.year};
     }
 
-    void take_records(const observe::Site& site) {
+    void take_records(const observe::Site& site,
+                      const std::vector<treat::ApplicationRecord>& records) {
         treated_.clear();
         notes_.clear();
-        for (const treat::ApplicationRecord& record : book::standing(book_.applications(site.id))) {
+        for (const treat::ApplicationRecord& record : records) {
             if (record.work_date > report_.as_of) continue;
             take_record(site, record);
         }
@@ -213,7 +213,6 @@ class Assembly {
         return plan::still_in_time(methods, row.tree, rules(), report_.as_of);
     }
 
-    const book::Book& book_;
     const Knowledge& knowledge_;
     const std::optional<plan::Wave>& wave_;
     DueReport report_;
@@ -223,11 +222,10 @@ class Assembly {
 
 }  // namespace
 
-DueReport due_report(const book::Book& book, const Knowledge& knowledge,
-                     const std::vector<observe::Site>& sites, const std::optional<plan::Wave>& wave,
-                     const Date& as_of) {
-    Assembly assembly(book, knowledge, wave, as_of);
-    for (const observe::Site& site : sites) assembly.add(site);
+DueReport due_report(const std::vector<PropertyDue>& properties, const Knowledge& knowledge,
+                     const std::optional<plan::Wave>& wave, const Date& as_of) {
+    Assembly assembly(knowledge, wave, as_of);
+    for (const PropertyDue& each : properties) assembly.add(each);
     return assembly.report();
 }
 

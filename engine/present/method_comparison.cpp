@@ -175,7 +175,8 @@ ComparedTree compare_methods_for(const Knowledge& knowledge, const observe::Site
         may_come_to(recommended, triage::outcome::monitor)) {
         compared.methods = plan::compare_methods(
             knowledge.methods, knowledge.judge.rules(), knowledge.judge.engine(), knowledge.seasons,
-            assessed.facts, location_of(site, assessed.tree), assessed.not_before.value_or(as_of));
+            assessed.facts, location_of(site, assessed.tree), assessed.not_before.value_or(as_of),
+            knowledge.year);
     }
     return compared;
 }

@@ -138,7 +138,8 @@ class Planner {
     plan::MethodComparison methods_for(const TreeAssessment& tree) const {
         return plan::compare_methods(knowledge_.methods, knowledge_.judge.rules(),
                                      knowledge_.judge.engine(), knowledge_.seasons, tree.facts,
-                                     location_of(&property_.site, tree.tree), property_.as_of);
+                                     location_of(&property_.site, tree.tree), property_.as_of,
+                                     knowledge_.year);
     }
 
     static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 #include <set>
 #include <tuple>
 #include <utility>
 
+#include "packs/words.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::present {
@@ -48,11 +50,39 @@ class Collector {
         work_.not_scheduled.push_back({each.property.site.name, label, std::move(why)});
     }
 
+    static const DueRow& due_row(const PropertyToSchedule& each, const std::string& label) {
+        return *std::ranges::find_if(each.due,
+                                     [&](const DueRow& row) { return row.tree.label == label; });
+    }
+
+    // A tree without a treatment. Most trees of a property are not to be treated at all; they need
+    // no line each.
+    void add_untreated(const PropertyToSchedule& each, const TreeAssessment& tree,
+                       const plan::Due& due) {
+        const bool waits = due.state == plan::DueState::overdue ||
+                           due.state == plan::DueState::missed || due.state == plan::DueState::due;
+        if (is_to_be_treated(tree)) {
+            leave_out(each, tree.tree.label, why_not_treated(tree));
+        } else if (waits) {
+            leave_out(
+                each, tree.tree.label,
+                fmt::format("it is due by its last treatment, on {}, but {}: walk round it again",
+                            measure::long_text(due.last->on), why_not_treated(tree)));
+        }
+    }
+
     void add(const PropertyToSchedule& each, const TreeAssessment& tree) {
         const std::string& label = tree.tree.label;
+        const DueRow& row = due_row(each, label);
         if (!tree.treatment || !tree.treatment->card || !tree.treatment->dose) {
-            // Most trees of a property are not to be treated at all; they need no line each.
-            if (is_to_be_treated(tree)) leave_out(each, label, why_not_treated(tree));
+            add_untreated(each, tree, row.due);
+            return;
+        }
+        if (row.due.due_year && *row.due.due_year > season_of(tree)) {
+            work_.not_yet_due.push_back(
+                {each.property.site.name, label,
+                 fmt::format("treated on {}, due in {}", measure::long_text(row.due.last->on),
+                             *row.due.due_year)});
             return;
         }
         const LabelCard& card = *tree.treatment->card;
@@ -63,8 +93,7 @@ class Collector {
         }
         const std::vector<Date> earlier =
             treat::earlier_on_tree(each.before, tree.tree.id, card.active_ingredient);
-        const Date first =
-            allowed_from(card, earlier, std::max(next.window->opens, each.property.as_of));
+        Date first = allowed_from(card, earlier, std::max(next.window->opens, each.property.as_of));
         if (first > next.window->closes) {
             leave_out(each, label,
                       fmt::format("the label allows {} again from {} on, after the window that "
@@ -72,6 +101,9 @@ class Collector {
                                   card.active_ingredient, measure::long_text(first),
                                   measure::long_text(next.window->closes)));
             return;
+        }
+        if (row.due.first_day && *row.due.first_day <= next.window->closes) {
+            first = std::max(first, *row.due.first_day);
         }
         PlannedTree planned = planned_tree(tree, card, first, earlier);
         if (planned.ruled_out()) {
@@ -82,6 +114,7 @@ class Collector {
             leave_out(each, label, no_account_);
             return;
         }
+        if (row.due.window_passed) say_what_is_in_time(each, row);
         plan::TreeToVisit due;
         due.site = each.property.site.name;
         due.place = location_of(&each.property.site, {});
@@ -101,6 +134,25 @@ class Collector {
         work_.example = work_.example || card.example;
         work_.trees.push_back(std::move(due));
         work_.planned.push_back(std::move(planned));
+    }
+
+    // The season in which the tree would be treated if it were due.
+    static int season_of(const TreeAssessment& tree) {
+        const auto& window = tree.treatment->window.window;
+        return window ? static_cast<int>(window->closes.year()) : std::numeric_limits<int>::max();
+    }
+
+    void say_what_is_in_time(const PropertyToSchedule& each, const DueRow& row) {
+        if (!row.instead) return;
+        work_.missed.push_back(
+            {each.property.site.name, row.tree.label,
+             fmt::format(
+                 "this year's window closed on {}, so it is planned for {}; {} would still be "
+                 "in time, from {} to {}",
+                 measure::long_text(*row.due.window_passed),
+                 static_cast<int>(row.due.window->opens.year()),
+                 packs::plain_name(row.instead->method), measure::long_text(row.instead->first_day),
+                 measure::long_text(row.instead->window.closes))});
     }
 
     PlannedTree planned_tree(const TreeAssessment& tree, const LabelCard& card, const Date& first,
@@ -148,6 +200,12 @@ class Collector {
 };
 
 }  // namespace
+
+std::vector<NotScheduled> WorkToSchedule::without_a_day() const {
+    std::vector<NotScheduled> all = not_scheduled;
+    all.insert(all.end(), not_yet_due.begin(), not_yet_due.end());
+    return all;
+}
 
 WorkToSchedule work_to_schedule(const std::vector<PropertyToSchedule>& properties,
                                 const Knowledge& knowledge) {

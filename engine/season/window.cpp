@@ -291,8 +291,9 @@ WindowOfYear window_for(const Seasons& seasons, const MethodSeason& season,
 }
 
 std::optional<Window> window_for(const Seasons& seasons, std::string_view method,
-                                 const std::optional<Location>& location, int year) {
-    return window_for(seasons, seasons.method(method), location, year, {}).window;
+                                 const std::optional<Location>& location, int year,
+                                 const KnownYear& known) {
+    return window_for(seasons, seasons.method(method), location, year, known).window;
 }
 
 NextWindow next_window(const Seasons& seasons, const MethodSeason& season,
@@ -321,8 +322,9 @@ NextWindow next_window(const Seasons& seasons, const MethodSeason& season,
 }
 
 NextWindow next_window(const Seasons& seasons, std::string_view method,
-                       const std::optional<Location>& location, const Date& as_of) {
-    return next_window(seasons, seasons.method(method), location, as_of, {});
+                       const std::optional<Location>& location, const Date& as_of,
+                       const KnownYear& known) {
+    return next_window(seasons, seasons.method(method), location, as_of, known);
 }
 
 }  // namespace ashtriage::season

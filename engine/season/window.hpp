@@ -79,9 +79,11 @@ struct WindowOfYear {
 WindowOfYear window_for(const Seasons& seasons, const MethodSeason& season,
                         const std::optional<Location>& location, int year, const KnownYear& known);
 
-// The same by the calendar alone. Throws InputError for an unknown method too.
+// The same for the method of that name; where nothing is known of the year, by the calendar alone.
+// Throws InputError for an unknown method too.
 std::optional<Window> window_for(const Seasons& seasons, std::string_view method,
-                                 const std::optional<Location>& location, int year);
+                                 const std::optional<Location>& location, int year,
+                                 const KnownYear& known = {});
 
 enum class WindowState {
     open_now,               // the day asked about lies in the window
@@ -106,6 +108,7 @@ NextWindow next_window(const Seasons& seasons, const MethodSeason& season,
                        const KnownYear& known);
 
 NextWindow next_window(const Seasons& seasons, std::string_view method,
-                       const std::optional<Location>& location, const measure::Date& as_of);
+                       const std::optional<Location>& location, const measure::Date& as_of,
+                       const KnownYear& known = {});
 
 }  // namespace ashtriage::season

@@ -59,17 +59,31 @@ class Crews(program.ProgramTest):
         self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-20 Crew three",
                      says=["Crew three"])
 
-    def test_what_is_treated_is_not_planned_again_too_soon(self):
+    def test_what_is_treated_is_not_planned_again_before_it_is_due(self):
         tree = self.planned()[0]["tree"]
         sheet = self.done("record", "new", tree, "--card", "own-injection", "--certified", "--book",
                           self.book, *OWN, "--as-of", "2026-06-25").out
         sheet = sheet.replace("    product: ", '    product: "20 mL" #')
         file = self.write("sheet.yaml", sheet)
         self.run_program("record", "add", file, "--book", self.book, *OWN, "--as-of", "2026-06-25")
-        again = [row for row in self.rows() if row["tree"] == tree][0]
-        # Treated on 25 June 2026 and allowed again after twelve months.
-        self.assertEqual(again["window_opens"], "2027-06-25")
-        self.assertLessEqual("2027-06-25", again["date"])
+        # An injection lasts for two years where the wave of borers is at hand, and three behind it.
+        for wave, due in (("here", 2028), ("past", 2029)):
+            again = [row for row in self.rows("--wave", wave) if row["tree"] == tree][0]
+            self.assertEqual(again["date"], "")
+            self.assertIn(f"treated on 25 June 2026, due in {due}", self.plan("--wave", wave).out)
+
+    def test_the_leaves_of_the_year_set_the_days(self):
+        usual = {row["tree"]: row["window_opens"] for row in self.planned()}
+        ended = self.run_program(*self.words, "--as-of", "2027-06-05", "--leaf-out", "2027-06-01",
+                                 "--format", "csv")
+        self.assertIn("taken for every place alike", " ".join(ended.err.split()))
+        known = {row["tree"]: row["window_opens"] for row in ended.rows() if row["date"]}
+        self.assertTrue(usual)
+        self.assertEqual(set(known.values()), {"2027-06-05"})
+        early = self.run_program(*self.words, "--as-of", "2027-05-12", "--leaf-out", "2027-05-12",
+                                 "--format", "csv")
+        self.assertEqual({row["window_opens"] for row in early.rows() if row["date"]},
+                         {"2027-05-12"})
 
     def test_the_page_and_the_calendar_hold_the_same_visits(self):
         rows = self.planned()

@@ -40,7 +40,8 @@ const std::vector<treat::LabelCard>& cards() {
 }
 
 DueRules rules(const std::vector<treat::LabelCard>& which = cards()) {
-    return {&built_in().methods, &built_in().seasons, &which};
+    static const season::KnownYear a_usual_year;
+    return {&built_in().methods, &built_in().seasons, &which, &a_usual_year};
 }
 
 season::Window window(const std::string& method, int year) {

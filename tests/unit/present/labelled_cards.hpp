@@ -23,14 +23,15 @@ inline Knowledge with_labels(const std::function<void(treat::LabelCard&)>& chang
     return knowledge;
 }
 
-inline PropertyAssessment property_with(const Knowledge& knowledge) {
+inline PropertyAssessment property_with(const Knowledge& knowledge,
+                                        const measure::Date& as_of = demo_day()) {
     const observe::WalkSheet sheet = demo_sheet();
     PropertyAssessment property;
     property.site = *sheet.site;
-    property.as_of = demo_day();
+    property.as_of = as_of;
     for (const observe::SheetTree& entry : sheet.trees) {
-        property.trees.push_back(assess_tree(knowledge, &property.site, entry.tree,
-                                             entry.walk_around, nullptr, demo_day()));
+        property.trees.push_back(
+            assess_tree(knowledge, &property.site, entry.tree, entry.walk_around, nullptr, as_of));
         property.trees.back().tree.id = static_cast<observe::TreeId>(property.trees.size());
     }
     return property;

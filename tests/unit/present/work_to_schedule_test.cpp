@@ -1,12 +1,14 @@
 // Which trees of a property come to the crews, from which day on, and with what they take.
 #include "present/work_to_schedule.hpp"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <algorithm>
 
 #include "labelled_cards.hpp"
 #include "measure/units.hpp"
+#include "packs/words.hpp"
 
 namespace ashtriage::present {
 namespace {
@@ -20,7 +22,27 @@ namespace units = measure::units;
 
 class WorkForCrews : public testing::Test {
  protected:
-    WorkToSchedule work() const { return work_to_schedule({{property, before}}, knowledge); }
+    WorkToSchedule work() const {
+        return work_to_schedule(
+            {{property, before,
+              due_report({{property, applications}}, knowledge, std::nullopt, property.as_of)
+                  .rows}},
+            knowledge);
+    }
+    // The tree was treated by the method that the recommendation now asks for.
+    void treat(const PlannedTree& tree, const char* on) {
+        treat::ApplicationRecord record;
+        record.work_date = measure::parse_date(on);
+        record.method = packs::plain_name(tree.card.method);
+        record.actives = {{tree.card.active_ingredient, {}}};
+        record.trees = {{.tree = tree.tree.id,
+                         .label = tree.tree.label,
+                         .dbh = {},
+                         .product = {},
+                         .mix = {},
+                         .rate = {}}};
+        applications.push_back(record);
+    }
     const plan::TreeToVisit* find(const WorkToSchedule& work, const std::string& label) const {
         const auto found = std::ranges::find(work.trees, label, &plan::TreeToVisit::tree);
         return found == work.trees.end() ? nullptr : &*found;
@@ -31,6 +53,7 @@ class WorkForCrews : public testing::Test {
     Knowledge knowledge = with_labels([](treat::LabelCard&) {});
     PropertyAssessment property = property_with(knowledge);
     treat::SiteHistory before;
+    std::vector<treat::ApplicationRecord> applications;
 };
 
 TEST_F(WorkForCrews, IsEveryTreeToBeTreatedWithinItsWindow) {
@@ -87,6 +110,38 @@ TEST_F(WorkForCrews, WaitsForNextYearWhereTheLabelAllowsNoMoreInThisOne) {
     EXPECT_NE(find(work(), tree.tree.label), nullptr);
 }
 
+TEST_F(WorkForCrews, LeavesATreeInPeaceUntilItIsDue) {
+    knowledge = with_labels([](treat::LabelCard& card) { card.limits = {}; });
+    property = property_with(knowledge);
+    const PlannedTree tree = first();
+    const plan::TreeToVisit free = *find(work(), tree.tree.label);
+    // No method in the words of the record: it is taken to last for one year.
+    treat(tree, fmt::format("{}-05-01", static_cast<int>(free.deadline.year())).c_str());
+    property.as_of = measure::add_days(applications.front().work_date, 1);
+    const WorkToSchedule same_season = work();
+    EXPECT_EQ(find(same_season, tree.tree.label), nullptr);
+    EXPECT_THAT(same_season.not_yet_due, Contains(Field(&NotScheduled::tree, tree.tree.label)));
+    EXPECT_THAT(same_season.not_scheduled,
+                testing::Not(Contains(Field(&NotScheduled::tree, tree.tree.label))));
+    applications.front().work_date = applications.front().work_date - std::chrono::years(1);
+    EXPECT_EQ(find(work(), tree.tree.label)->deadline, free.deadline);
+    EXPECT_THAT(work().not_yet_due, IsEmpty());
+}
+
+TEST_F(WorkForCrews, GoesByTheYearThatIsKnown) {
+    const PlannedTree tree = first();
+    const plan::TreeToVisit usual = *find(work(), tree.tree.label);
+    ASSERT_THAT(tree.card.method, HasSubstr("injection"));
+    const auto year = usual.release.year();
+    knowledge.year.leaf_out = year / std::chrono::July / 1;
+    property.as_of = year / std::chrono::April / 1;
+    property = property_with(knowledge, property.as_of);
+    EXPECT_EQ(find(work(), tree.tree.label)->release, *knowledge.year.leaf_out);
+    knowledge.year.leaf_out.reset();
+    property = property_with(knowledge, property.as_of);
+    EXPECT_LT(find(work(), tree.tree.label)->release, year / std::chrono::July / 1);
+}
+
 TEST_F(WorkForCrews, TakesFromOneAccountOfTheSiteForEachIngredientAndYear) {
     knowledge = with_labels([](treat::LabelCard& card) {
         card.limits.active_per_acre_per_year = Mass::of("100", units::gram);
@@ -134,7 +189,8 @@ TEST_F(WorkForCrews, NeedsACertifiedApplicatorUnlessTheLabelIsForGeneralUse) {
     property = property_with(knowledge);
     for (const plan::TreeToVisit& due : work().trees) EXPECT_TRUE(due.needs_certified);
     property = property_with(built_in_knowledge());
-    const WorkToSchedule example = work_to_schedule({{property, before}}, built_in_knowledge());
+    knowledge = read_knowledge(packs::built_in_rule_files());
+    const WorkToSchedule example = work();
     EXPECT_TRUE(example.example);
     for (const plan::TreeToVisit& due : example.trees) EXPECT_TRUE(due.needs_certified);
 }
