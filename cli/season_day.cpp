@@ -208,7 +208,8 @@ std::optional<plan::SeasonOfDay> season_of(const present::Knowledge& knowledge,
     if (found == seasons.methods.end()) return std::nullopt;
     return plan::SeasonOfDay{
         &*found,
-        season::window_for(seasons, method, place, static_cast<int>(date.year()), knowledge.year)};
+        season::window_for(seasons, method, place, static_cast<int>(date.year()), knowledge.year),
+        place.has_value()};
 }
 
 ExitCode run(const Options& options, const DayOptions& asked, const YearOptions& year) {

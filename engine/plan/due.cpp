@@ -5,6 +5,7 @@
 #include <chrono>
 
 #include "packs/words.hpp"
+#include "plan/label_days.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::plan {
@@ -95,11 +96,11 @@ class Judgement {
     }
 
     void take_label() {
-        const treat::LabelCard* card = treat::card_for_method(*rules_.cards, tree_.method);
-        due_.no_card = card == nullptr;
-        due_.example_card = card != nullptr && card->example;
+        card_ = treat::card_for_method(*rules_.cards, tree_.method);
+        due_.no_card = card_ == nullptr;
+        due_.example_card = card_ != nullptr && card_->example;
         std::optional<Date> allowed;
-        if (card != nullptr) allowed = allowed_by(*card, treated_, as_of_);
+        if (card_ != nullptr) allowed = allowed_by(*card_, treated_, as_of_);
         // Twice in a season is too soon by every label there is a card for.
         if (treated_.empty() && tree_.said == SaidOfTreatment::this_season) {
             allowed = new_year(year_of(*tree_.walked_on) + 1);
@@ -111,16 +112,40 @@ class Judgement {
     void take_windows() {
         due_.has_dates = has_dates(rules_, tree_.method);
         if (!due_.has_dates) return;
-        const auto this_year = season::window_for(*rules_.seasons, tree_.method, tree_.location,
-                                                  year_of(as_of_), *rules_.year);
-        if (this_year && this_year->closes < as_of_) due_.window_passed = this_year->closes;
+        take_what_passed();
         Date from = as_of_;
         if (due_.allowed_from) from = std::max(from, *due_.allowed_from);
         if (due_.due_year) from = std::max(from, new_year(*due_.due_year));
-        due_.window =
-            season::next_window(*rules_.seasons, tree_.method, tree_.location, from, *rules_.year)
-                .window;
-        if (due_.window) due_.first_day = std::max(from, due_.window->opens);
+        take_next_window(from);
+    }
+
+    void take_what_passed() {
+        const auto window = season::window_for(*rules_.seasons, tree_.method, tree_.location,
+                                               year_of(as_of_), *rules_.year);
+        if (!window) return;
+        const auto days = label_days(card_, window->opens, window->closes);
+        const Date last = days ? days->last : window->closes;
+        if (last < as_of_) due_.window_passed = last;
+    }
+
+    // The next window with a day that the label allows; one in which there is none is passed over
+    // once, since next year's may lie otherwise.
+    void take_next_window(Date from) {
+        for (int tried = 0; tried < 2; ++tried) {
+            due_.window = season::next_window(*rules_.seasons, tree_.method, tree_.location, from,
+                                              *rules_.year)
+                              .window;
+            if (!due_.window) return;
+            const auto days =
+                label_days(card_, std::max(from, due_.window->opens), due_.window->closes);
+            if (days) {
+                due_.first_day = days->first;
+                due_.last_day = days->last;
+                return;
+            }
+            from = measure::add_days(due_.window->closes, 1);
+        }
+        due_.outside_label = true;
     }
 
     DueState state() const {
@@ -139,6 +164,7 @@ class Judgement {
     const DueRules& rules_;
     const Date& as_of_;
     std::vector<EarlierTreatment> treated_;
+    const treat::LabelCard* card_ = nullptr;
     Due due_;
 };
 
@@ -171,7 +197,8 @@ std::optional<StillInTime> still_in_time(const std::vector<std::string>& methods
                 first = std::max(first, *allowed);
             }
         }
-        if (first <= window->closes) return StillInTime{method, *window, first};
+        const auto days = label_days(card, first, window->closes);
+        if (days) return StillInTime{method, *window, days->first, days->last};
     }
     return std::nullopt;
 }

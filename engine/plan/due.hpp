@@ -63,10 +63,12 @@ struct Due {
     bool allowed_by_record = true;               // false: by what the walk-around says
     std::optional<season::Window> window;        // the next in which it can be treated
     std::optional<measure::Date> first_day;      // of it, on which it is due and allowed
-    std::optional<measure::Date> window_passed;  // this year's closed on this day
-    bool has_dates = true;                       // false: none are worked out for the method
-    bool look_again = false;                     // not walked round this year
-    bool no_card = false;                        // so what the label allows is not known
+    std::optional<measure::Date> last_day;       // likewise
+    std::optional<measure::Date> window_passed;  // this year's closed, or the label's, on this day
+    bool outside_label = false;  // no day of the windows looked at is within the label's season
+    bool has_dates = true;       // false: none are worked out for the method
+    bool look_again = false;     // not walked round this year
+    bool no_card = false;        // so what the label allows is not known
     bool example_card = false;
 };
 
@@ -85,6 +87,7 @@ struct StillInTime {
     std::string method;
     season::Window window;
     measure::Date first_day;
+    measure::Date last_day;
 };
 
 // The first of `methods` whose window of this year is not over and whose label allows it in what is

@@ -206,8 +206,8 @@ MethodComparison compare_methods(const std::vector<MethodFacts>& methods,
                                  const packs::RuleSet& rules, const reason::Engine& engine,
                                  const season::Seasons& seasons, const triage::TreeFacts& tree,
                                  const std::optional<season::Location>& location,
-                                 const measure::Date& as_of) {
-    const Comparing comparing(rules, engine, seasons, tree, location, as_of);
+                                 const measure::Date& as_of, const season::KnownYear& known) {
+    const Comparing comparing(rules, engine, seasons, tree, location, as_of, known);
     MethodComparison comparison;
     for (const MethodFacts& method : methods) {
         MethodAnswer answer = comparing.answer_for(method);

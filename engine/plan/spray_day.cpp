@@ -20,13 +20,18 @@ namespace units = measure::units;
 namespace {
 
 // As much of the value as is needed to tell it from a limit: "10 mph", "10.01 mph".
-template <  // "by the calendar, give or take 10 days".
-    std::string basis_words(const season::EndBasis& by) {
-    if (by.give_or_take_days == 0) return "by " + by.words;
-    return fmt::format("by {}, give or take {} days", by.words, by.give_or_take_days);
+std::string days(int count) {
+    return fmt::format("{} day{}", count, count == 1 ? "" : "s");
 }
 
-class Quantity, class Unit > std::string shown(const Quantity& value, const Unit& unit) {
+// "by the calendar, give or take 10 days".
+std::string basis_words(const season::EndBasis& by) {
+    if (by.give_or_take_days == 0) return "by " + by.words;
+    return fmt::format("by {}, give or take {}", by.words, days(by.give_or_take_days));
+}
+
+template <class Quantity, class Unit>
+std::string shown(const Quantity& value, const Unit& unit) {
     std::string text = value.text(unit, 2);
     text.erase(text.find_last_not_of('0') + 1);
     if (text.ends_with('.')) text.pop_back();
@@ -219,10 +224,7 @@ class Screening {
                         basis_words(window.opens_by), measure::long_text(window.closes),
                         basis_words(window.closes_by));
         if (window.contains(date)) {
-            add(DayTopic::season, DayAnswer::go,
-                date > window.best_until ? "The window is open; its better part is over."
-                                         : "The window is open.",
-                dates_words, dates);
+            within_the_window(window, date, dates_words, dates);
             return;
         }
         const bool early = date < window.opens;
@@ -232,9 +234,40 @@ class Screening {
         const bool label_allows = in_season_of_label(date);
         add(DayTopic::season,
             outside <= end.give_or_take_days || label_allows ? DayAnswer::check : DayAnswer::no_go,
-            fmt::format("{} lies {} day{} outside the method's window.", measure::long_text(date),
-                        outside, outside == 1 ? "" : "s"),
+            fmt::format("{} lies {} outside the method's window.", measure::long_text(date),
+                        days(outside)),
             dates_words + (label_allows ? " The card's own season allows the day." : ""), dates);
+    }
+
+    void within_the_window(const season::Window& window, const measure::Date& date,
+                           const std::string& dates_words, const Ground& dates) {
+        std::string open = date > window.best_until ? "The window is open; its better part is over."
+                                                    : "The window is open.";
+        const std::string doubt = doubt_within(window, date);
+        if (doubt.empty()) {
+            add(DayTopic::season, DayAnswer::go, std::move(open), dates_words, dates);
+        } else {
+            add(DayTopic::season, DayAnswer::check, open + " " + doubt, dates_words, dates);
+        }
+    }
+
+    // Why a day within the window may in truth lie outside it; empty where what was seen, or the
+    // label itself, says that it does not.
+    std::string doubt_within(const season::Window& window, const measure::Date& date) const {
+        if (in_season_of_label(date)) return {};
+        if (!season_->place_known) return "Where the trees stand was not told.";
+        const bool leaves_tell = season_->method->opens.leaf_out && day_.leaves_out == true;
+        const int after = measure::days_between(window.opens, date);
+        if (!leaves_tell && after < window.opens_by.give_or_take_days) {
+            return fmt::format("But that is only {} after an opening that may be {} later.",
+                               days(after), days(window.opens_by.give_or_take_days));
+        }
+        const int left = measure::days_between(date, window.closes);
+        if (left < window.closes_by.give_or_take_days) {
+            return fmt::format("But that is only {} before a close that may be {} earlier.",
+                               days(left), days(window.closes_by.give_or_take_days));
+        }
+        return {};
     }
 
     void about_the_soil() {
@@ -366,6 +399,8 @@ class Screening {
                 missing =
                     "One figure for a whole day says little of an hour of it: measure the "
                     "wind on the spot.";
+            } else if (missing.empty()) {
+                missing = "A forecast is no measurement: measure the wind on the spot.";
             }
         }
         hold_against(DayTopic::wind, wind_limit(rules_, card_), known, std::move(words), missing);

@@ -39,6 +39,7 @@ struct DayFacts {
 struct SeasonOfDay {
     const season::MethodSeason* method = nullptr;
     std::optional<season::Window> window;
+    bool place_known = true;  // false: the window is that of another place
 };
 
 enum class DayTopic {

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "present/csv_text.hpp"
+#include "present/place_cautions.hpp"
 #include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
 #include "present/words.hpp"
@@ -32,10 +33,13 @@ std::string next_words(const DueRow& row, const Knowledge& knowledge) {
     const Due& due = row.due;
     std::string text = title_of(knowledge, row.tree.method) + ": ";
     if (!due.has_dates) return text + "no dates are worked out for it, the label has them.";
+    if (due.outside_label) {
+        return text + "no day of its window is within the season of the label card.";
+    }
     if (!due.window) return text + "no window at this place.";
-    return text +
-           fmt::format("from {} to {}, give or take {} days.", measure::long_text(*due.first_day),
-                       measure::long_text(due.window->closes), due.window->give_or_take_days);
+    return text + fmt::format("from {} to {}, give or take {} days.",
+                              measure::long_text(*due.first_day), measure::long_text(*due.last_day),
+                              due.window->give_or_take_days);
 }
 
 std::string stop_words(const Due& due) {
@@ -61,7 +65,7 @@ std::string passed_words(const DueRow& row, const Knowledge& knowledge) {
             "Another method that fits is still in time this year: {}, from {} to "
             "{}. ",
             title_of(knowledge, row.instead->method), measure::long_text(row.instead->first_day),
-            measure::long_text(row.instead->window.closes));
+            measure::long_text(row.instead->last_day));
     } else {
         text += "No other method that surely fits is still in time. ";
     }
@@ -118,10 +122,6 @@ std::string date_or_empty(const std::optional<Date>& date) {
     return date ? measure::text(*date) : std::string();
 }
 
-std::string closes_of(const std::optional<season::Window>& window) {
-    return window ? measure::text(window->closes) : std::string();
-}
-
 std::string_view yes_no(bool value) {
     return value ? "yes" : "no";
 }
@@ -151,6 +151,11 @@ std::string due_text(const DueReport& report, const Knowledge& knowledge) {
                 table_of_site(report, site, knowledge) + "\n";
     }
     for (const std::string& note : report.notes) text += paragraph(note);
+    PlaceCautions places;
+    for (const DueRow& row : report.rows) {
+        if (row.due.window) places.add(row.tree.site, row.due.window->cautions);
+    }
+    text += places.text();
     const auto any = [&](bool Due::*what) {
         return std::ranges::any_of(report.rows, [&](const DueRow& row) { return row.due.*what; });
     };
@@ -180,9 +185,9 @@ std::string due_csv(const DueReport& report) {
              due.last ? csv_text_field(due.last->active_ingredient) : "",
              due.last ? std::to_string(due.interval_years) : "",
              due.due_year ? std::to_string(*due.due_year) : "", date_or_empty(due.allowed_from),
-             date_or_empty(due.first_day), closes_of(due.window), date_or_empty(due.window_passed),
-             row.instead ? row.instead->method : "",
-             row.instead ? measure::text(row.instead->window.closes) : "",
+             date_or_empty(due.first_day), date_or_empty(due.last_day),
+             date_or_empty(due.window_passed), row.instead ? row.instead->method : "",
+             row.instead ? measure::text(row.instead->last_day) : "",
              std::string(yes_no(due.look_again)), std::string(yes_no(due.example_card))});
     }
     return text;
@@ -210,11 +215,11 @@ std::string due_json(const DueReport& report) {
             {"due_year", due.due_year ? Json(*due.due_year) : Json()},
             {"allowed_from", date(due.allowed_from)},
             {"first_day", date(due.first_day)},
-            {"closes", due.window ? Json(measure::text(due.window->closes)) : Json()},
+            {"closes", due.last_day ? Json(measure::text(*due.last_day)) : Json()},
             {"window_passed", date(due.window_passed)},
             {"instead", row.instead ? Json{{"method", row.instead->method},
                                            {"first_day", measure::text(row.instead->first_day)},
-                                           {"closes", measure::text(row.instead->window.closes)}}
+                                           {"closes", measure::text(row.instead->last_day)}}
                                     : Json()},
             {"walked_on", date(row.tree.walked_on)},
             {"look_again", due.look_again},

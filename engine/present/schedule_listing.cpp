@@ -5,6 +5,7 @@
 #include "measure/date.hpp"
 #include "packs/words.hpp"
 #include "present/csv_text.hpp"
+#include "present/place_cautions.hpp"
 #include "present/recommendation_json.hpp"
 #include "present/text_layout.hpp"
 #include "present/words.hpp"
@@ -36,18 +37,23 @@ std::string schedule_text(const std::vector<plan::ScheduledTree>& scheduled) {
     TextTable table({"From", "To", "Site", "Tree", "Method"});
     int give_or_take = 0;
     bool examples = false;
+    PlaceCautions places;
     for (const plan::ScheduledTree& entry : scheduled) {
         const bool none = !entry.next.window;
         table.add({none ? "no dates" : day(entry.next, &season::Window::opens),
                    none ? "" : day(entry.next, &season::Window::closes), entry.tree.site,
                    entry.tree.label, packs::plain_name(entry.tree.method)});
-        if (!none) give_or_take = std::max(give_or_take, entry.next.window->give_or_take_days);
+        if (!none) {
+            give_or_take = std::max(give_or_take, entry.next.window->give_or_take_days);
+            places.add(entry.tree.site, entry.next.window->cautions);
+        }
         examples = examples || entry.example_card;
     }
     std::string text = table.text() + "\n";
     text += paragraph("Both days belong to the window. The dates are estimates, give or take " +
                       std::to_string(give_or_take) +
                       " days; the label, the leaves on the tree and the soil decide.");
+    text += places.text();
     if (examples) {
         text += paragraph(
             "EXAMPLE label cards stand behind this schedule: nothing may be applied "

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "packs/words.hpp"
+#include "plan/label_days.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::present {
@@ -105,6 +106,16 @@ class Collector {
         if (row.due.first_day && *row.due.first_day <= next.window->closes) {
             first = std::max(first, *row.due.first_day);
         }
+        const auto days = plan::label_days(&card, first, next.window->closes);
+        if (!days) {
+            leave_out(
+                each, label,
+                fmt::format("no day from {} to {}, when its window closes, is within the "
+                            "season of the label",
+                            measure::long_text(first), measure::long_text(next.window->closes)));
+            return;
+        }
+        first = days->first;
         PlannedTree planned = planned_tree(tree, card, first, earlier);
         if (planned.ruled_out()) {
             leave_out(each, label, stops_of(planned));
@@ -122,7 +133,7 @@ class Collector {
         due.method = tree.treatment->method;
         due.dbh = planned.dose.dbh;
         due.release = first;
-        due.deadline = next.window->closes;
+        due.deadline = days->last;
         due.priority = planned.rank;
         due.needs_certified = !card.from_label || card.from_label->restricted_use;
         if (card.limits.active_per_acre_per_year) {
@@ -152,7 +163,7 @@ class Collector {
                  measure::long_text(*row.due.window_passed),
                  static_cast<int>(row.due.window->opens.year()),
                  packs::plain_name(row.instead->method), measure::long_text(row.instead->first_day),
-                 measure::long_text(row.instead->window.closes))});
+                 measure::long_text(row.instead->last_day))});
     }
 
     PlannedTree planned_tree(const TreeAssessment& tree, const LabelCard& card, const Date& first,

@@ -13,7 +13,8 @@ def hours(count, first=0, temp=65, wind=6, rain=0, chance=0):
 
 
 class Day(program.ProgramTest):
-    ON = ["--on", "2026-06-20", "--as-of", "2026-06-20"]
+    PLACE = ["--latitude", "41.9", "--longitude", "-88.3"]
+    ON = ["--on", "2026-06-20", "--as-of", "2026-06-20", *PLACE]
     OWN = ["--rules", DATA / "own_rules", "--card", "own-injection", "--certified"]
     INJECTION = ["--soil", "moist", "--leaves", "out", "--bloom", "no"]
 
@@ -38,6 +39,12 @@ class Day(program.ProgramTest):
         # The dates of the method are known without anything being told of the day.
         self.assertEqual(answers.pop("season"), "go")
         self.assertEqual(set(answers.values()), {"check"})
+
+    def test_without_a_place_no_day_is_a_go(self):
+        words = [*self.OWN, *self.INJECTION, "--at", "09:00", "--temperature", "66 F"]
+        ended = self.done("season", "day", "--on", "2026-06-20", "--as-of", "2026-06-20", *words)
+        self.assertIn("CHECK", ended.out)
+        self.assertIn("Where the trees stand was not told", " ".join(ended.out.split()))
 
     def test_an_own_card_and_a_good_day_are_a_go_that_defers_to_the_label(self):
         words = [*self.OWN, *self.INJECTION, "--at", "09:00", "--temperature", "66 F"]
@@ -102,7 +109,8 @@ class Day(program.ProgramTest):
     def test_the_worst_hour_of_the_work_counts(self):
         text = HEADER + hours(10) + hours(1, 10, wind=15) + hours(20, 11)
         words = ["--method", "cover_spray", "--at", "09:00", *self.forecast(text)]
-        self.assertEqual(self.answers(*words, "--until", "10:00")["wind"], "go")
+        self.assertEqual(self.answers(*words, "--until", "10:00")["wind"], "check")
+        self.assertEqual(self.answers(*words, "--until", "10:00", "--wind", "6 mph")["wind"], "go")
         self.assertEqual(self.answers(*words, "--until", "10:01", code=FINDING)["wind"], "no-go")
 
     def test_chances_are_taken_for_none_only_when_asked(self):
@@ -118,10 +126,23 @@ class Day(program.ProgramTest):
         def season(on, *place):
             rows = self.run_program(*spray, "--on", on, *place).rows()
             return next(row["answer"] for row in rows if row["what"] == "season")
-        # A day before the anchor's window and well inside one that lies south of it.
+        # At the anchor from 15 May to 15 June; farther south both ends come about two weeks sooner.
         south = ["--latitude", "38", "--longitude", "-85"]
-        self.assertNotEqual(season("2026-05-05"), "go")
-        self.assertEqual(season("2026-05-05", *south), "go")
+        self.assertEqual(season("2026-05-04"), "no-go")
+        self.assertEqual(season("2026-05-04", *south), "check")
+        self.assertEqual(season("2026-06-20"), "check")
+        self.assertEqual(season("2026-06-20", *south), "no-go")
+        self.assertEqual(season("2026-05-26", *self.PLACE), "go")
+
+    def test_the_leaves_of_the_year_settle_the_opening(self):
+        spray = ["season", "day", "--method", "basal_spray_dinotefuran", "--format", "csv",
+                 *self.PLACE, "--as-of", "2026-05-16", "--on", "2026-05-16"]
+        def season(*words):
+            rows = self.run_program(*spray, *words).rows()
+            return next(row["answer"] for row in rows if row["what"] == "season")
+        self.assertEqual(season(), "check")
+        self.assertEqual(season("--leaf-out", "2026-05-12"), "go")
+        self.assertEqual(season("--leaves", "out"), "go")
 
     def test_json_holds_the_same(self):
         told = self.done("season", "day", *self.ON, "--method", "cover_spray",

@@ -84,6 +84,7 @@ inline DayFacts good_day() {
     DayFacts day;
     day.work = {at(9), at(10)};
     for (int hour = 0; hour < 48; ++hour) day.forecast.periods.push_back(hour_from(at(hour)));
+    day.wind = mph("6");
     day.soil = SoilState::moist;
     day.bark_dry = true;
     day.leaves_out = true;

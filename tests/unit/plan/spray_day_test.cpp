@@ -98,6 +98,7 @@ TEST(SprayDay, OneWindForAWholeDayLeavesTheHourOpen) {
     weather::ForecastPeriod whole = hour_from(at(0));
     whole.time.to = at(0, 0, "2026-05-20");
     whole.daily = true;
+    day.wind.reset();
     for (const char* wind : {"3", "30"}) {
         whole.wind = mph(wind);
         day.forecast.periods = {whole};
@@ -254,8 +255,9 @@ TEST(SprayDay, ALimitThatNobodySetsIsNamed) {
 }
 
 // The window of basal sprays at the anchor: 15 May to 15 June, give or take 10 days.
-TEST(SprayDay, DaysNearTheWindowAreAQuestionAndFartherOnesANoGo) {
+TEST(SprayDay, DaysNearAnEndOfTheWindowAreAQuestionAndFartherOnesANoGo) {
     DayFacts day = good_day();
+    day.leaves_out.reset();
     const auto on = [&](const char* date) {
         day.work = {at(9, 0, date), at(10, 0, date)};
         return answer_of(DayTopic::season, basal, day);
@@ -264,13 +266,37 @@ TEST(SprayDay, DaysNearTheWindowAreAQuestionAndFartherOnesANoGo) {
     const auto moved = [](const measure::Date& date, int days) {
         return measure::text(measure::add_days(date, days));
     };
-    EXPECT_EQ(on(moved(window.opens, 0).c_str()), DayAnswer::go);
-    EXPECT_EQ(on(moved(window.closes, 0).c_str()), DayAnswer::go);
+    EXPECT_EQ(on(moved(window.opens, window.give_or_take_days).c_str()), DayAnswer::go);
+    EXPECT_EQ(on(moved(window.closes, -window.give_or_take_days).c_str()), DayAnswer::go);
+    EXPECT_EQ(on(moved(window.opens, window.give_or_take_days - 1).c_str()), DayAnswer::check);
+    EXPECT_EQ(on(moved(window.closes, 1 - window.give_or_take_days).c_str()), DayAnswer::check);
+    EXPECT_EQ(on(moved(window.opens, 0).c_str()), DayAnswer::check);
+    EXPECT_EQ(on(moved(window.closes, 0).c_str()), DayAnswer::check);
     EXPECT_EQ(on(moved(window.closes, 1).c_str()), DayAnswer::check);
     EXPECT_EQ(on(moved(window.closes, window.give_or_take_days).c_str()), DayAnswer::check);
     EXPECT_EQ(on(moved(window.closes, window.give_or_take_days + 1).c_str()), DayAnswer::no_go);
     EXPECT_EQ(on(moved(window.opens, -window.give_or_take_days - 1).c_str()), DayAnswer::no_go);
     EXPECT_EQ(on("2026-10-01"), DayAnswer::no_go);
+    // Basal sprays wait for the leaves, and those can be seen.
+    day.leaves_out = true;
+    EXPECT_EQ(on(moved(window.opens, 0).c_str()), DayAnswer::go);
+    EXPECT_EQ(on(moved(window.closes, 0).c_str()), DayAnswer::check);
+}
+
+TEST(SprayDay, TheDatesOfAnotherPlaceAreNeverMoreThanACheck) {
+    auto season = season_on(basal);
+    season->place_known = false;
+    const treat::LabelCard card = own_card();
+    EXPECT_EQ(screen_day(day_rules_for(rules(), basal), &card, season, good_day()).answer(),
+              DayAnswer::check);
+}
+
+// The published limits are of wind measured on the spot.
+TEST(SprayDay, AForecastOfWindIsNoMeasurement) {
+    DayFacts day = good_day();
+    EXPECT_EQ(answer_of(DayTopic::wind, basal, day), DayAnswer::go);
+    day.wind.reset();
+    EXPECT_EQ(answer_of(DayTopic::wind, basal, day), DayAnswer::check);
 }
 
 }  // namespace

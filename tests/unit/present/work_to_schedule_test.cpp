@@ -128,10 +128,42 @@ TEST_F(WorkForCrews, LeavesATreeInPeaceUntilItIsDue) {
     EXPECT_THAT(work().not_yet_due, IsEmpty());
 }
 
-TEST_F(WorkForCrews, GoesByTheYearThatIsKnown) {
+// The window of the method goes on; the label's own season ends before it, or begins after it
+// opens.
+TEST_F(WorkForCrews, KeepsToTheSeasonOfTheLabelAtBothEnds) {
     const PlannedTree tree = first();
+    const plan::TreeToVisit free = *find(work(), tree.tree.label);
+    const auto on_day = [](const measure::Date& date) {
+        return treat::MonthDay{static_cast<int>(static_cast<unsigned>(date.month())),
+                               static_cast<int>(static_cast<unsigned>(date.day()))};
+    };
+    const measure::Date from = measure::add_days(free.release, 3);
+    const measure::Date to = measure::add_days(free.release, 8);
+    ASSERT_LT(to, free.deadline);
+    knowledge = with_labels([&](treat::LabelCard& card) {
+        if (card.key == tree.card.key) card.conditions.season = {on_day(from), on_day(to)};
+    });
+    property = property_with(knowledge);
+    const plan::TreeToVisit kept = *find(work(), tree.tree.label);
+    EXPECT_EQ(kept.release, from);
+    EXPECT_EQ(kept.deadline, to);
+    knowledge = with_labels([&](treat::LabelCard& card) {
+        if (card.key == tree.card.key) card.conditions.season = treat::LabelSeason{{1, 2}, {1, 9}};
+    });
+    property = property_with(knowledge);
+    EXPECT_EQ(find(work(), tree.tree.label), nullptr);
+    EXPECT_THAT(work().not_scheduled,
+                Contains(Field(&NotScheduled::why, HasSubstr("season of the label"))));
+}
+
+TEST_F(WorkForCrews, GoesByTheYearThatIsKnown) {
+    const std::vector<PlannedTree> planned = work().planned;
+    const auto injected = std::ranges::find_if(planned, [](const PlannedTree& tree) {
+        return tree.card.application == treat::Application::trunk_injection;
+    });
+    ASSERT_NE(injected, planned.end());
+    const PlannedTree& tree = *injected;
     const plan::TreeToVisit usual = *find(work(), tree.tree.label);
-    ASSERT_THAT(tree.card.method, HasSubstr("injection"));
     const auto year = usual.release.year();
     knowledge.year.leaf_out = year / std::chrono::July / 1;
     property.as_of = year / std::chrono::April / 1;
