@@ -1,12 +1,15 @@
 // record add: a filled-in sheet into the book.
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
 #include "book/application_filing.hpp"
 #include "book/site_history.hpp"
 #include "files.hpp"
+#include "knowledge.hpp"
 #include "measure/input_error.hpp"
 #include "present/text_layout.hpp"
+#include "present/treated_trees.hpp"
 #include "record_command.hpp"
 #include "treat/application_sheet.hpp"
 #include "treat/done_findings.hpp"
@@ -24,6 +27,27 @@ void print_findings(const std::vector<treat::Finding>& findings) {
     for (const treat::Finding& finding : findings) {
         std::cout << present::paragraph(
             finding.text, finding.severity == treat::Severity::stop ? "STOP: " : "WARNING: ");
+    }
+}
+
+// Trees of the book that the record names, by what was known of them on the day of the work.
+void add_findings_about_trees(const Options& options, const book::Book& book,
+                              const treat::ApplicationRecord& record,
+                              std::vector<treat::Finding>& findings) {
+    const present::Knowledge knowledge = load_knowledge(options);
+    const observe::Site site = *book.find_site(record.site);
+    const present::PropertyAssessment property =
+        present::assess_property(book, knowledge, site, record.work_date);
+    for (const treat::TreatedTree& treated : record.trees) {
+        if (!treated.tree) continue;
+        const auto walked = std::ranges::find_if(
+            property.trees,
+            [&](const present::TreeAssessment& each) { return each.tree.id == *treated.tree; });
+        if (walked == property.trees.end()) {
+            findings.push_back(present::treated_without_walk(treated.label));
+        } else if (const auto finding = present::finding_about_treated(*walked)) {
+            findings.push_back(*finding);
+        }
     }
 }
 
@@ -51,6 +75,7 @@ ExitCode run(const Options& options, const AddOptions& asked) {
                                                   book::site_history(book, record.site, corrected),
                                                   *book.find_site(record.site));
         }
+        add_findings_about_trees(options, book, record, findings);
         record.id = book.add(record);
     };
     try {

@@ -141,7 +141,9 @@ std::string work_text(const PlannedWork& work) {
         }
         text += heading_of(planned) + "\n" + amounts_text(planned);
     }
-    if (!work.left_out.empty()) text += "\nNo dose for\n";
+    if (!work.left_out.empty()) {
+        text += work.trees.empty() ? "\nSTOP: no dose for\n" : "\nNo dose for\n";
+    }
     for (const LeftOut& out : work.left_out) text += paragraph(out.label + ": " + out.why, "  ");
     if (!work.accounts.empty()) text += "\nThe account of the acre\n";
     for (const treat::AcreAccount& account : work.accounts) {

@@ -81,7 +81,7 @@ std::optional<Finding> acre_not_counted(const LabelCard& card) {
     const auto& most = card.limits.active_per_acre_per_year;
     if (!most) return std::nullopt;
     return Finding{
-        Severity::warning, "acre-not-counted",
+        Severity::note, "acre-not-counted",
         fmt::format("The label allows {} of {} on an acre in a year. A stem without a site "
                     "is not counted toward it: for a tree of the book this is done.",
                     active_text(*most), card.active_ingredient)};

@@ -235,12 +235,29 @@ bool same_rates(const Rates& a, const Rates& b) {
            std::ranges::equal(a.classes, b.classes, same_line);
 }
 
+bool same_amount(const std::optional<StatedAmount>& a, const std::optional<StatedAmount>& b) {
+    if (!a || !b) return a.has_value() == b.has_value();
+    return amount_of(*a) == amount_of(*b);
+}
+
+bool same_limits(const LabelCard& a, const LabelCard& b) {
+    return same_amount(a.limits.per_application, b.limits.per_application) &&
+           a.limits.applications_per_year == b.limits.applications_per_year &&
+           a.limits.again_after_months == b.limits.again_after_months &&
+           a.limits.again_after_days == b.limits.again_after_days && a.dbh.from == b.dbh.from &&
+           a.dbh.to == b.dbh.to;
+}
+
 // What two cards of one label contradict each other in; empty when they agree. Different methods
-// may well have different rates.
+// may well have different rates and limits; what an acre may take in a year is one for all.
 std::string contradiction(const LabelCard& a, const LabelCard& b) {
     if (active_in(a.strength, b.strength.per) != b.strength.active) return "strength";
-    if (a.application == b.application && !same_rates(a.rates, b.rates)) return "rate";
-    return {};
+    if (a.limits.active_per_acre_per_year != b.limits.active_per_acre_per_year) return "limits";
+    if (a.from_label->restricted_use != b.from_label->restricted_use) return "restricted_use";
+    if (a.from_label->signal_word != b.from_label->signal_word) return "signal_word";
+    if (a.application != b.application) return {};
+    if (!same_rates(a.rates, b.rates)) return "rate";
+    return same_limits(a, b) ? "" : "limits";
 }
 
 }  // namespace
@@ -263,7 +280,8 @@ std::vector<CardComplaint> complaints_between(const std::vector<LabelCard>& card
                   fmt::format("the cards '{}' and '{}' have the registration number {} and "
                               "different entries for '{}'",
                               cards[first].key, cards[second].key, b->registration_number, what),
-                  "one label has one rate for one method: hold both cards against it"}});
+                  "one label has one rate and one set of limits for one method: hold both cards "
+                  "against it"}});
         }
     }
     return complaints;

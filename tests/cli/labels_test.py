@@ -45,12 +45,17 @@ class Labels(program.ProgramTest):
         text = (text.replace("{active: ..., per: ..., source: label}",
                              "{active: 40 g, per: 1 L, source: label}", 1)
                 .replace("{per: ..., low: ..., usual: ..., high: ..., source: label}",
-                         "{per: tree, low: 1 mL, usual: 2 mL, high: 3 mL, source: label}", 1)
+                         "{per: inch_dbh, low: 2.5 mL, usual: 5 mL, high: 10 mL, source: label}", 1)
                 .replace("[...]", "[something]")
                 .replace('{text: "..."', '{text: "A caution."'))
         self.put("own-injection", text)
-        self.assertIn("5 cards read", self.done("labels", "check", "--rules", self.rules, "--as-of",
-                                                "2026-06-25").out)
+        check = ["labels", "check", "--rules", self.rules, "--as-of", "2026-06-25"]
+        self.assertIn("5 cards read", self.done(*check).out)
+        # The same figures counted by the girth are 3.14 times as much.
+        self.put("own-injection", text.replace("per: inch_dbh", "per: inch_girth"))
+        told = self.ends(FINDING, *check).out
+        self.assertIn("0.63 grams of inventine for each inch DBH", " ".join(told.split()))
+        self.assertIn("girth", told)
 
     def test_a_card_that_is_there_is_not_written_over(self):
         self.put("own-injection", self.card)

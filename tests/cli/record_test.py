@@ -44,6 +44,17 @@ class Record(program.ProgramTest):
         self.assertIn("application number 1", ended.out)
         return tree
 
+    def test_a_tree_that_is_none_to_be_treated_is_named_beside_its_record(self):
+        tree = self.tree_to_inject()
+        text = self.sheet(tree).read_text()
+        self.assertNotIn("none to be treated", self.done("record", "add", self.sheet(tree),
+                                                         "--dry-run", *self.with_card).out)
+        sheet = self.write("slip.yaml", text.replace(f'tree: "{tree}"', 'tree: "F2"'))
+        told = " ".join(self.run_program("record", "add", sheet, *self.with_card).out.split())
+        self.assertIn("WARNING: F2: by the walk-around of 20 June 2026 it is none to be treated",
+                      told)
+        self.assertIn("remove", told)
+
     # --- the sheet and the book ---------------------------------------------------------------
 
     def test_the_sheet_knows_what_the_plan_knows_and_nothing_of_what_was_used(self):

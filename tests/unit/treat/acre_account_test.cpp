@@ -142,5 +142,14 @@ TEST(LargestSet, IsTheBestOfAllSetsOnThousandsOfRandomSites) {
     }
 }
 
+// A dose for a stem that belongs to no site.
+TEST(AcreNotCounted, IsSaidOfACardWithALimitAndOfNoOther) {
+    LabelCard card = test::card_of(test::dry_drench);
+    ASSERT_TRUE(acre_not_counted(card).has_value());
+    EXPECT_NE(acre_not_counted(card)->text.find("181.44 grams (0.4000 pounds)"), std::string::npos);
+    card.limits.active_per_acre_per_year.reset();
+    EXPECT_FALSE(acre_not_counted(card).has_value());
+}
+
 }  // namespace
 }  // namespace ashtriage::treat

@@ -198,6 +198,55 @@ TEST(ReadLabelCards, ShowsTheProblemsOfAllCardsTogether) {
     }
 }
 
+struct SecondCard {
+    const char* name;
+    const char* old_text;
+    const char* new_text;
+    const char* differs_in;  // empty: the two agree
+};
+
+class CardsOfOneLabel : public testing::TestWithParam<SecondCard> {};
+
+TEST_P(CardsOfOneLabel, HaveToAgree) {
+    const std::string second =
+        changed(changed(test::sprayed_liquid, "label: invented-spray", "label: invented-spray-2"),
+                GetParam().old_text, GetParam().new_text);
+    std::string refused;
+    try {
+        read_label_cards({test::file_of(test::sprayed_liquid), test::file_of(second)},
+                         test::test_sources());
+    } catch (const packs::BadFile& bad) {
+        refused = bad.what();
+    }
+    if (std::string_view(GetParam().differs_in).empty()) {
+        EXPECT_EQ(refused, "");
+        return;
+    }
+    EXPECT_THAT(refused, testing::AllOf(testing::HasSubstr("cards-contradict"),
+                                        testing::HasSubstr("invented-spray-2"),
+                                        testing::HasSubstr(GetParam().differs_in)));
+}
+
+const SecondCard second_cards[] = {
+    {"SameInAll", "Keep off the soil.", "Keep it off the soil.", ""},
+    {"OfAnotherLabel", "registration_number: 00000-0", "registration_number: 00000-1", ""},
+    {"Rate", "high: 0.5 fl oz", "high: 0.6 fl oz", "'rate'"},
+    {"Strength", "active: 100 g", "active: 110 g", "'strength'"},
+    {"OftenInAYear", "applications_per_year: 1", "applications_per_year: 2", "'limits'"},
+    {"Again", "applications_per_year: 1", "applications_per_year: 1, again_after_days: 300",
+     "'limits'"},
+    {"MostForATree", "applications_per_year: 1",
+     "applications_per_year: 1, per_application: 20 fl oz", "'limits'"},
+    {"ForAnAcre", "applications_per_year: 1",
+     "applications_per_year: 1, active_per_acre_per_year: 0.4 lb", "'limits'"},
+    {"LargestTree", "to: 30 in", "to: 40 in", "'limits'"},
+    {"Restricted", "restricted_use: no", "restricted_use: yes", "'restricted_use'"},
+    {"SignalWord", "signal_word: caution", "signal_word: danger", "'signal_word'"},
+};
+
+INSTANTIATE_TEST_SUITE_P(Each, CardsOfOneLabel, testing::ValuesIn(second_cards),
+                         [](const auto& each) { return std::string(each.param.name); });
+
 TEST(ReadLabelCards, LeavesOtherRuleFilesAlone) {
     const std::vector<packs::RuleFile> files{{"triage.yaml", "not: [a, card", {}},
                                              test::file_of(test::dry_drench)};
