@@ -214,7 +214,7 @@ std::optional<plan::SeasonOfDay> season_of(const present::Knowledge& knowledge,
 
 ExitCode run(const Options& options, const DayOptions& asked, const YearOptions& year) {
     present::Knowledge knowledge = load_knowledge(options);
-    const std::optional<season::Location> place = location_of(options, year);
+    std::optional<season::Location> place = location_of(options, year);
     const packs::RuleSet& rules = knowledge.judge.rules();
     const auto files = packs::rule_files(options.rules);
     const auto methods = plan::read_method_facts(files, rules, knowledge.seasons);
@@ -223,7 +223,9 @@ ExitCode run(const Options& options, const DayOptions& asked, const YearOptions&
     const auto day_rules = plan::read_day_rules(files, rules.sources, names);
 
     present::SprayDayReport report;
-    knowledge.year = known_year(options, year.year, knowledge.seasons.calendar, report.notes);
+    knowledge.year =
+        known_year(options, year.year, knowledge.seasons, places_of(place), report.notes);
+    place = place_beside_station(place, knowledge.year, report.notes);
     const plan::DayFacts day = facts_of(options, asked, report.notes);
     const treat::LabelCard* card = card_of(knowledge, asked);
     report.method = card != nullptr ? card->method : asked.method;

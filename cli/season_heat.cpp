@@ -35,6 +35,7 @@ struct HeatOptions {
     std::string upper;
     std::string cutoff;
     std::string from = "1 January";
+    bool from_said = false;
 };
 
 // Degree days come in the unit in which the base is written.
@@ -73,6 +74,12 @@ weather::HeatRule rule_of(const HeatOptions& asked) {
     }
     weather::check(rule);
     return rule;
+}
+
+std::optional<Date> first_day(const weather::WeatherSeries& series) {
+    const auto first = std::ranges::find_if(series.days, &weather::WeatherDay::has_temperatures);
+    if (first == series.days.end()) return std::nullopt;
+    return first->date;
 }
 
 std::optional<Date> last_day(const weather::WeatherSeries& series) {
@@ -146,17 +153,32 @@ present::HeatReport from_normals(const Options& options, const HeatOptions& aske
     return report;
 }
 
+// Where winter is in July, 1 January lies in the middle of a season.
+void require_southern_start(const HeatOptions& asked, const weather::WeatherSeries& series) {
+    const std::string southern = southern_words(series);
+    if (southern.empty() || asked.from_said) return;
+    throw InputError(fmt::format("the weather is that of the southern half of the earth ({}), "
+                                 "where a season does not begin on 1 January",
+                                 southern),
+                     "--from",
+                     "say when it begins, such as --from \"1 July\"; or --from \"1 January\", if "
+                     "that is meant");
+}
+
 present::HeatReport from_weather(const Options& options, const HeatOptions& asked,
                                  const weather::HeatRule& rule, present::HeatReport report) {
     WeatherFiles files(options, asked.weather);
-    const weather::WeatherSeries series = files.read(asked.weather.weather);
+    const weather::WeatherSeries series = files.read();
+    require_southern_start(asked, series);
     const Date first = first_of_season(asked, rule, report.to, last_day(series));
     report.totals = weather::add_up(series, rule, first);
+    report.first_measured = first_day(series);
     for (const weather::Gap& gap : weather::gaps(series)) {
         if (gap.last >= first && gap.first <= weather::season_end(first))
             report.gaps.push_back(gap);
     }
     const auto past = files.past_seasons(series, rule, first);
+    files.hold_against_past(report.totals, past);
     report.notes = files.notes();
     project(report, past);
     return report;
@@ -208,20 +230,22 @@ void add_season_heat(CLI::App& season, Selection& selection) {
     command->add_option("--upper", asked->upper, "An upper threshold (default: none)");
     command->add_option("--cutoff", asked->cutoff,
                         "Above it: horizontal (the default), intermediate or vertical");
-    command
-        ->add_option("--from", asked->from,
-                     "The first day, such as \"1 March\", or a date that names the season")
-        ->capture_default_str();
+    const CLI::Option* from =
+        command
+            ->add_option("--from", asked->from,
+                         "The first day, such as \"1 March\", or a date that names the season")
+            ->capture_default_str();
     // Told here and not to CLI11, which would crowd the help with it.
     const std::vector<std::pair<CLI::Option*, CLI::Option*>> apart{
         {weather, normals}, {past, normals}, {to, total}};
-    command->callback([&selection, asked, weather = weather, normals, apart] {
+    command->callback([&selection, asked, weather = weather, normals, from, apart] {
         if (weather->empty() && normals->empty()) throw CLI::RequiredError("--weather");
         for (const auto& [one, other] : apart) {
             if (!one->empty() && !other->empty()) {
                 throw CLI::ExcludesError(one->get_name(), other->get_name());
             }
         }
+        asked->from_said = !from->empty();
         selection.action = [asked](const Options& options) { return run(options, *asked); };
     });
 }

@@ -73,12 +73,18 @@ void add_year_options(CLI::App& command, YearOptions& asked) {
     command.add_option("--page", asked.page, "Write a page with a chart as well: an HTML file");
 }
 
+std::vector<season::Location> places_of(const std::optional<season::Location>& location) {
+    return location ? std::vector{*location} : std::vector<season::Location>{};
+}
+
 present::SeasonReport report_of_year(const Options& options, const YearOptions& asked,
                                      const present::Knowledge& knowledge) {
     present::SeasonReport report{options.date(), knowledge.seasons,
                                  knowledge.judge.rules().sources};
     report.location = location_of(options, asked);
-    report.known = known_year(options, asked.year, knowledge.seasons.calendar, report.notes);
+    report.known = known_year(options, asked.year, knowledge.seasons, places_of(report.location),
+                              report.notes);
+    report.location = place_beside_station(report.location, report.known, report.notes);
     return report;
 }
 

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "command.hpp"
 #include "knowledge.hpp"
@@ -25,6 +26,9 @@ void add_year_options(CLI::App& command, YearOptions& asked);
 
 // The place given on the command line, else that of the named site or of the only one.
 std::optional<season::Location> location_of(const Options& options, const YearOptions& asked);
+
+// The place as known_year takes it.
+std::vector<season::Location> places_of(const std::optional<season::Location>& location);
 
 // The report with all but the windows in it. Throws measure::InputError for weather or dates that
 // cannot be.

@@ -34,10 +34,26 @@ std::string total_of_day(const HeatTotals& totals, const HeatDay& day) {
     return fmt::format("{:.1f} {} on {}", day.total, unit(totals), measure::long_text(day.date));
 }
 
+// What is missing, and what would help.
+std::string nothing_known(const HeatReport& report) {
+    const Date& first = report.totals.first;
+    if (!report.first_measured || *report.first_measured <= first) {
+        return fmt::format(
+            "No day of this season is known: there are no temperatures from {} on. Add them to the "
+            "file.",
+            measure::long_text(first));
+    }
+    return fmt::format(
+        "No total of this season can be given: it begins on {}, and the first temperatures are "
+        "those of {}. Add the days before; or count from a later day with --from, but the "
+        "published figures do not hold for such a total.",
+        measure::long_text(first), measure::long_text(*report.first_measured));
+}
+
 // What is known and does not answer the question, in words.
 std::string known_so_far(const HeatReport& report) {
     const HeatTotals& totals = report.totals;
-    if (totals.days.empty()) return "No day of this season is known.";
+    if (totals.days.empty()) return nothing_known(report);
     if (report.from_normals) {
         return "EXPECTED for a whole season, not measured: " +
                total_of_day(totals, totals.days.back()) + ".";

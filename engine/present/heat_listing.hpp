@@ -22,6 +22,7 @@ struct HeatReport {
     std::optional<double> of;         // or the day of a total
     std::optional<weather::DateProjection> date_projection;
     std::optional<weather::TotalProjection> total_projection;
+    std::optional<measure::Date> first_measured;  // the first day with temperatures, of any season
 };
 
 std::string heat_text(const HeatReport& report);

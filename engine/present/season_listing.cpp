@@ -8,6 +8,7 @@
 #include "present/season_chart.hpp"
 #include "present/text_layout.hpp"
 #include "present/treatment_words.hpp"
+#include "weather/heat_rule.hpp"
 
 namespace ashtriage::present {
 
@@ -46,7 +47,9 @@ std::string ends_text(const MethodWindow& each) {
 
 std::string window_text(const MethodWindow& each, bool ends) {
     if (!ends) {
-        std::string text = paragraph(window_words(each.next), "  ");
+        std::string text;
+        if (each.passed) text += paragraph(passed_words(each), "  ");
+        text += paragraph(window_words(each.next), "  ");
         if (each.next.window && each.next.window->again) {
             text += paragraph(fmt::format("A second time {} days after the first.",
                                           measure::days_between(each.next.window->opens,
@@ -58,13 +61,15 @@ std::string window_text(const MethodWindow& each, bool ends) {
     std::string text;
     if (!each.next.why_none.empty()) text += paragraph(each.next.why_none, "  ");
     if (!each.next.window) return text.empty() ? paragraph(window_words(each.next), "  ") : text;
-    return text + paragraph(state_words(each.next), "  ") + ends_text(each);
+    return text + paragraph(state_words(each), "  ") + ends_text(each);
 }
 
 std::string method_text(const MethodWindow& each, bool ends) {
     std::string text = paragraph(each.method->title);
     text += window_text(each, ends);
-    if (!each.method->why_never.empty()) text += paragraph(each.method->why_never, "  - ");
+    if (const std::string never = never_words(*each.method); !never.empty()) {
+        text += paragraph(never, "  - ");
+    }
     for (const season::Need& need : each.method->needs) text += paragraph(need.text, "  - ");
     return text + "\n";
 }
@@ -78,6 +83,28 @@ bool shown_on_request(const SeasonReport& report, const season::NotOffered& left
 
 std::string date_or_nothing(const std::optional<Date>& date) {
     return date ? measure::text(*date) : std::string{};
+}
+
+// Four fields: the window of this year that is over, by what it closed.
+void add_this_year(std::vector<std::string>& row, const MethodWindow& each) {
+    if (!each.passed) {
+        row.insert(row.end(), 4, std::string{});
+        return;
+    }
+    row.insert(row.end(),
+               {measure::text(each.passed->opens), measure::text(each.passed->best_until),
+                measure::text(each.passed->closes), csv_text_field(each.passed->closes_by.words)});
+}
+
+// Five fields: for which day and place it was answered, and what the degree days rest on.
+void add_ground(std::vector<std::string>& row, const SeasonReport& report) {
+    row.push_back(measure::text(report.as_of));
+    const auto& place = report.location;
+    row.push_back(place ? fmt::format("{:g}", place->latitude) : std::string{});
+    row.push_back(place ? fmt::format("{:g}", place->longitude) : std::string{});
+    const auto& heat = report.known.heat;
+    row.push_back(heat ? csv_text_field(heat->station) : std::string{});
+    row.push_back(heat ? csv_text_field(weather::words(heat->rule)) : std::string{});
 }
 
 Json end_json(const Date& date, const season::EndBasis& by) {
@@ -132,11 +159,33 @@ std::string season_text(const SeasonReport& report) {
 }
 
 std::string season_csv(const SeasonReport& report) {
-    std::string text =
-        csv_row({"method", "state", "opens", "best_until", "closes", "opens_by", "best_until_by",
-                 "closes_by", "opens_give_or_take_days", "closes_give_or_take_days",
-                 "opens_earliest", "opens_latest", "closes_earliest", "closes_latest",
-                 "larger_stems_over_in", "larger_stems_best_until", "second_time", "why_none"});
+    std::string text = csv_row({"method",
+                                "state",
+                                "opens",
+                                "best_until",
+                                "closes",
+                                "opens_by",
+                                "best_until_by",
+                                "closes_by",
+                                "opens_give_or_take_days",
+                                "closes_give_or_take_days",
+                                "opens_earliest",
+                                "opens_latest",
+                                "closes_earliest",
+                                "closes_latest",
+                                "larger_stems_over_in",
+                                "larger_stems_best_until",
+                                "second_time",
+                                "why_none",
+                                "this_year_opens",
+                                "this_year_best_until",
+                                "this_year_closes",
+                                "this_year_closes_by",
+                                "as_of",
+                                "latitude",
+                                "longitude",
+                                "station",
+                                "degree_days_method"});
     for (const MethodWindow& each : report.methods) {
         std::vector<std::string> row{each.method->method, std::string(state_name(each.next.state))};
         if (const auto& window = each.next.window) {
@@ -159,6 +208,8 @@ std::string season_csv(const SeasonReport& report) {
             row.resize(17);
         }
         row.push_back(csv_text_field(each.next.why_none));
+        add_this_year(row, each);
+        add_ground(row, report);
         text += csv_row(row);
     }
     return text;
@@ -175,6 +226,7 @@ std::string season_json(const SeasonReport& report) {
                       {"opens", date(&Window::opens)},   {"best_until", date(&Window::best_until)},
                       {"closes", date(&Window::closes)}, {"sources_disagree", each.on_request}};
         entry["ends"] = window ? ends_json(*window) : Json(nullptr);
+        entry["this_year_passed"] = each.passed ? ends_json(*each.passed) : Json(nullptr);
         entry["why_none"] = each.next.why_none.empty() ? Json(nullptr) : Json(each.next.why_none);
         entry["cautions"] = window ? Json(window->cautions) : Json::array();
         json.push_back(std::move(entry));

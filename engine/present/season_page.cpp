@@ -28,8 +28,8 @@ void add_method(TemplateDictionary& page, const MethodWindow& each, season::Sour
     set(*entry, "TITLE", each.method->title);
     set_if_any(*entry, "STATE", "TEXT", each.next.why_none);
     set_if_any(*entry, "STATE", "TEXT",
-               each.next.window ? state_words(each.next) : window_words(each.next));
-    std::vector<std::string> needs{each.method->why_never};
+               each.next.window ? state_words(each) : window_words(each.next));
+    std::vector<std::string> needs{never_words(*each.method)};
     for (const season::Need& need : each.method->needs) needs.push_back(need.text);
     std::erase(needs, std::string{});
     add_list(*entry, "NEEDS", "ITEM", needs);

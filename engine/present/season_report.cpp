@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "measure/input_error.hpp"
 #include "packs/sources.hpp"
+#include "packs/words.hpp"
 #include "weather/heat_rule.hpp"
 
 namespace ashtriage::present {
@@ -26,10 +28,17 @@ void add_once(std::vector<std::string>& lines, const std::string& line) {
 
 void add_methods(SeasonReport& report, std::string_view method, bool on_request) {
     const auto add = [&](const season::MethodSeason& each, bool asked_for) {
-        report.methods.push_back(
-            {&each,
-             season::next_window(report.seasons, each, report.location, report.as_of, report.known),
-             asked_for});
+        MethodWindow found{
+            &each,
+            season::next_window(report.seasons, each, report.location, report.as_of, report.known),
+            asked_for,
+            {}};
+        if (found.next.state == season::WindowState::passed_so_next_year) {
+            found.passed = season::window_for(report.seasons, each, report.location, report.year(),
+                                              report.known)
+                               .window;
+        }
+        report.methods.push_back(std::move(found));
     };
     if (!method.empty()) {
         add(report.seasons.method(method), false);
@@ -56,7 +65,12 @@ std::vector<std::string> heat_lines(const SeasonReport& report) {
                           totals.days.back().total);
     known += fmt::format("; complete past seasons at hand: {}.", report.known.past.size());
     lines.push_back(std::move(known));
-    if (totals.stopped) {
+    if (totals.stopped && totals.days.empty()) {
+        lines.push_back(fmt::format(
+            "Nothing can be added up of {}: its weather has to begin on {}, but {}. Add the "
+            "days from then on.",
+            report.year(), measure::long_text(totals.first), totals.stopped->why));
+    } else if (totals.stopped) {
         lines.push_back(fmt::format("The total goes no further than the day before {}: {}.",
                                     measure::text(totals.stopped->first_missing),
                                     totals.stopped->why));
@@ -114,20 +128,41 @@ std::string_view state_name(season::WindowState state) {
     return "none_here";
 }
 
-std::string state_words(const season::NextWindow& next) {
-    switch (next.state) {
+std::string state_words(const MethodWindow& each) {
+    switch (each.next.state) {
         case season::WindowState::open_now:
-            return fmt::format("Open now; {} left{}.", days(next.days_left),
-                               next.past_best ? ", the better part is over" : "");
+            return fmt::format("Open now; {} left{}.", days(each.next.days_left),
+                               each.next.past_best ? ", the better part is over" : "");
         case season::WindowState::opens_later_this_year:
-            return fmt::format("Opens in {}.", days(next.days_until_open));
+            return fmt::format("Opens in {}.", days(each.next.days_until_open));
         case season::WindowState::passed_so_next_year:
-            return next.why_none.empty() ? "This year's window has passed. The next one:"
-                                         : "No window this year. The next one:";
+            return (each.passed ? passed_words(each) : std::string("No window this year.")) +
+                   " The next one:";
         case season::WindowState::none_here:
             break;
     }
     return {};
+}
+
+std::string passed_words(const MethodWindow& each) {
+    if (!each.passed) return {};
+    const season::Window& window = *each.passed;
+    const bool guessed = window.closes_by.basis == Basis::heat_projected;
+    return fmt::format(
+        "This year's window {}: {} to {}, best until {} (closed {}).",
+        guessed ? "should have passed, by a projection and not by what was measured" : "has passed",
+        measure::long_text(window.opens), measure::long_text(window.closes),
+        measure::long_text(window.best_until), basis_words(window.closes_by));
+}
+
+std::string never_words(const season::MethodSeason& method) {
+    if (method.why_never.empty()) return {};
+    std::vector<std::string> times;
+    for (const season::TimeOfYear time : method.never_in) {
+        times.emplace_back(season::words(time));
+    }
+    if (times.empty()) return method.why_never;
+    return fmt::format("Never in {}: {}", packs::joined(times), method.why_never);
 }
 
 std::vector<std::string> cautions(const SeasonReport& report) {

@@ -16,7 +16,8 @@ namespace ashtriage::present {
 struct MethodWindow {
     const season::MethodSeason* method = nullptr;
     season::NextWindow next;
-    bool on_request = false;  // sources disagree on it
+    bool on_request = false;               // sources disagree on it
+    std::optional<season::Window> passed;  // this year's, when it is over
 };
 
 // The seasons and the sources must outlive the report.
@@ -48,7 +49,13 @@ std::string basis_words(const season::EndBasis& by);
 std::string_view basis_name(season::Basis basis);
 std::string_view state_name(season::WindowState state);
 // "Open now; 12 days left." Nothing when there is no window.
-std::string state_words(const season::NextWindow& next);
+std::string state_words(const MethodWindow& each);
+// From when to when this year's window was open, and whether that was measured; nothing when it is
+// not over.
+std::string passed_words(const MethodWindow& each);
+
+// In which times of the year the method is never used, and why; nothing when no reason is given.
+std::string never_words(const season::MethodSeason& method);
 
 // What has to be read beside the windows, each once.
 std::vector<std::string> cautions(const SeasonReport& report);

@@ -47,6 +47,16 @@ HeatDate never(std::string why) {
     return date;
 }
 
+// How far the weather of the year goes: the same for every total that it does not reach.
+std::string reach_words(const HeatTotals& so_far) {
+    if (so_far.days.empty()) {
+        return fmt::format("nothing is known of the weather of {}",
+                           static_cast<int>(so_far.first.year()));
+    }
+    return fmt::format("the weather known goes to {} and {:.1f} degree days",
+                       measure::long_text(so_far.days.back().date), so_far.days.back().total);
+}
+
 HeatDate projected(const HeatTotals& so_far, double degree_days,
                    const std::vector<HeatTotals>& past) {
     if (so_far.stopped) {
@@ -56,9 +66,8 @@ HeatDate projected(const HeatTotals& so_far, double degree_days,
     }
     if (past.size() < weather::fewest_past_seasons) {
         return unknown(fmt::format(
-            "{:g} degree days are not reached in what is known, and a projection needs {} complete "
-            "past seasons of the same place; there {} {}",
-            degree_days, weather::fewest_past_seasons, past.size() == 1 ? "is" : "are",
+            "{}, and a projection needs {} complete past seasons of the same place; there {} {}",
+            reach_words(so_far), weather::fewest_past_seasons, past.size() == 1 ? "is" : "are",
             past.size()));
     }
     const weather::DateProjection found = weather::project_date(so_far, degree_days, past);

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "measure/input_error.hpp"
+#include "measure/units.hpp"
 
 namespace ashtriage::season {
 
@@ -216,8 +217,10 @@ void add_larger_stems(Window& window, const LargerStems& larger, const YearAtPla
     if (found.best_until < window.opens) {
         found.best_until = window.opens;
         found.by = window.opens_by;
-        found.by.words +=
-            fmt::format(", its first day; {}, was or will be before", end_words(best));
+        window.cautions.push_back(fmt::format(
+            "For stems over {} the better part would end on {}, before the window opens: the first "
+            "day is the best there is.",
+            larger.over.with_unit(measure::units::inch, 0), end_words(best)));
     }
     window.larger_stems = std::move(found);
 }

@@ -176,7 +176,7 @@ std::optional<Stop> stop_at(const WeatherSeries& series, const Date& first, cons
 
 HeatTotals add_up(const WeatherSeries& series, const HeatRule& rule, const Date& first) {
     check_start(rule, first);
-    HeatTotals totals{rule, series.station, first, {}, {}, 0};
+    HeatTotals totals{rule, series.station, first, {}, {}, 0, series.place};
     const Date last = last_known(series, first);
     double total = 0.0;
     for (Date date = first; date <= last; date = add_days(date, 1)) {

@@ -45,6 +45,7 @@ struct HeatTotals {
     std::vector<HeatDay> days;
     std::optional<Stop> stopped;  // nothing: the series ends here, or the season does
     int filled_days = 0;
+    std::optional<StationPlace> place = std::nullopt;  // of the station, where its file says
 
     bool complete() const;  // to the last day of the season
 

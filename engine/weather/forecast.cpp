@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <sstream>
 #include <utility>
 
@@ -25,6 +26,8 @@ namespace {
 
 constexpr minutes day_long{24 * 60};
 constexpr double longest_hours = 24.0;
+// More rows that are wrong in the same way are not listed one by one.
+constexpr int most_shown_of_a_kind = 10;
 
 // "2026-05-18 09:00", with a T between and with seconds of 0 too, as forecasts commonly write it.
 Moment parse_moment(std::string_view text) {
@@ -74,21 +77,39 @@ class ForecastReader {
             }
             take(row);
         }
-        problems_.throw_if_any();
+        refuse_if_any();
         if (periods_.empty()) {
             throw InputError("there is no row of a forecast in it", file_,
                              "expected a row for each hour or each day");
         }
         check_order();
-        problems_.throw_if_any();
+        refuse_if_any();
         end_periods();
-        problems_.throw_if_any();
+        refuse_if_any();
         return {std::move(periods_)};
     }
 
  private:
     void problem(std::size_t line, std::string id, std::string message, std::string hint = {}) {
-        problems_.add({std::move(id), file_, {line, 0}, std::move(message), std::move(hint), {}});
+        add({std::move(id), file_, {line, 0}, std::move(message), std::move(hint), {}});
+    }
+
+    // What is wrong with the unit or the way of writing is wrong with every row.
+    void add(packs::Problem problem) {
+        if (++of_a_kind_[problem.id] <= most_shown_of_a_kind) problems_.add(std::move(problem));
+    }
+
+    void refuse_if_any() {
+        for (const auto& [id, count] : of_a_kind_) {
+            if (count <= most_shown_of_a_kind) continue;
+            problems_.add({id,
+                           file_,
+                           {},
+                           fmt::format("{} are like this in all", count),
+                           "so many are written in another way, or in another unit",
+                           {}});
+        }
+        problems_.throw_if_any();
     }
 
     void take(const packs::CsvRow& row) {
@@ -145,7 +166,7 @@ class ForecastReader {
             period.line, {},   date_of(period.time.from), measured_as(column.element), *value,
             column.unit, false};
         if (auto impossible = beyond_records(reading, file_)) {
-            problems_.add(std::move(*impossible));
+            add(std::move(*impossible));
             return;
         }
         const double in_units = *value / column.unit->parts;
@@ -238,6 +259,7 @@ class ForecastReader {
     bool daily_ = false;
     std::vector<ForecastPeriod> periods_;
     std::vector<std::optional<minutes>> lasts_;  // parallel to it: as its row says
+    std::map<std::string, int> of_a_kind_;       // problems by their id
 };
 
 }  // namespace

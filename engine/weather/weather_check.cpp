@@ -82,9 +82,10 @@ MonthMeans month_means(const WeatherSeries& series) {
     return months;
 }
 
-constexpr unsigned january = 1;
 constexpr unsigned march = 3;
+constexpr unsigned april = 4;
 constexpr unsigned may = 5;
+constexpr unsigned june = 6;
 constexpr unsigned july = 7;
 constexpr unsigned september = 9;
 constexpr unsigned november = 11;
@@ -109,23 +110,62 @@ bool is_southern(const WeatherSeries& series, const MonthMeans& months) {
         half->sum += month.sum;
         half->days += month.days;
     }
+    // Where the halves hardly differ, the equator is near, and nothing is to be told from them.
+    constexpr double differs = 1.0;
     return northern_summer.days >= enough_days && southern_summer.days >= enough_days &&
-           southern_summer.mean() > northern_summer.mean();
+           southern_summer.mean() > northern_summer.mean() + differs;
+}
+
+// The month of the north in which the year stands where it does in the south.
+unsigned six_months_on(unsigned month) {
+    return (month + 5) % 12 + 1;
 }
 
 // Why a month with that mean is unlikely where trees grow; empty when it is not.
-std::string month_doubt(unsigned month, double mean, bool southern) {
-    constexpr double tree_line = 10.0;
+std::string month_doubt(unsigned month_of_year, double mean, bool southern) {
+    constexpr double coldest_april = -8.0;
     constexpr double frozen_summer = 0.0;
+    constexpr double coldest_june = 8.0;
+    constexpr double tree_line = 10.0;
     constexpr double hot_winter = 30.0;
-    const bool summer = southern ? in_southern_summer(month) : in_northern_summer(month);
-    const bool winter = southern ? in_northern_summer(month) : in_southern_summer(month);
-    if (month == (southern ? january : july) && mean < tree_line) {
+    const unsigned month = southern ? six_months_on(month_of_year) : month_of_year;
+    if (month == july && mean < tree_line) {
         return "trees do not grow where midsummer is colder than 10 C (50 F)";
     }
-    if (summer && mean < frozen_summer) return "that is frost in the middle of the growing season";
-    if (winter && mean > hot_winter) return "that is the heat of a desert in winter";
+    if (month == june && mean < coldest_june) {
+        return "where trees are treated the first month of summer is warmer than 8 C (46 F)";
+    }
+    if (in_northern_summer(month) && mean < frozen_summer) {
+        return "that is frost in the middle of the growing season";
+    }
+    if (month == april && mean < coldest_april) {
+        return "where trees are treated the second month of spring is warmer than -8 C (18 F)";
+    }
+    if (in_southern_summer(month) && mean > hot_winter) {
+        return "that is the heat of a desert in winter";
+    }
     return {};
+}
+
+// The first month that is in doubt.
+std::string doubt_of_months(const WeatherSeries& series) {
+    const MonthMeans months = month_means(series);
+    const bool southern = is_southern(series, months);
+    for (const auto& [when, month] : months) {
+        if (month.days < enough_days) continue;
+        const std::string doubt = month_doubt(when.second, month.mean(), southern);
+        if (doubt.empty()) continue;
+        return fmt::format("the mean temperature of {}-{:02} would be {:.1f} C ({:.1f} F): {}",
+                           when.first, when.second, month.mean(), month.mean() * 1.8 + 32.0, doubt);
+    }
+    return {};
+}
+
+std::string doubt_of_swing(const WeatherSeries& series) {
+    const double swing = mean_swing_celsius(series);
+    if (swing == 0.0 || swing >= smallest_swing_celsius) return {};
+    return fmt::format("from night to day it would warm by only {:.1f} C ({:.1f} F) on average",
+                       swing, swing * 1.8);
 }
 
 }  // namespace
@@ -146,22 +186,20 @@ std::optional<packs::Problem> beyond_records(const Reading& reading, const std::
 }
 
 void check_unit(const WeatherSeries& series, const std::string& file, packs::Problems& problems) {
-    const MonthMeans months = month_means(series);
-    const bool southern = is_southern(series, months);
-    for (const auto& [when, month] : months) {
-        if (month.days < enough_days) continue;
-        const std::string doubt = month_doubt(when.second, month.mean(), southern);
-        if (doubt.empty()) continue;
-        problems.add(
-            {"unit-doubtful",
-             file,
-             {},
-             fmt::format("the mean temperature of {}-{:02} would be {:.1f} C ({:.1f} F): {}",
-                         when.first, when.second, month.mean(), month.mean() * 1.8 + 32.0, doubt),
-             "C read as F, or F as C? If the unit is right, say so with --unit-checked",
-             {}});
-        return;
-    }
+    std::string doubt = doubt_of_months(series);
+    if (doubt.empty()) doubt = doubt_of_swing(series);
+    if (doubt.empty()) return;
+    problems.add({"unit-doubtful",
+                  file,
+                  {},
+                  std::move(doubt),
+                  "C read as F, or F as C or as tenths of a degree? If the unit is right, say so "
+                  "with --unit-checked",
+                  {}});
+}
+
+bool is_southern(const WeatherSeries& series) {
+    return is_southern(series, month_means(series));
 }
 
 double mean_swing_celsius(const WeatherSeries& series) {

@@ -137,6 +137,30 @@ class Heat(program.ProgramTest):
         self.refuses(BAD_INPUT, "season", "heat", *now, "--past", past, "--total", 510,
                      says=["'Dale'", "'Hill'"])
 
+    def test_refuses_a_season_far_outside_the_past_ones_unless_it_was_checked(self):
+        now = self.weather(days("2024-01-01", 31, 30, 45))
+        past = self.write("past.csv", days("2021-01-01", 3 * 365, 50, 70))
+        self.refuses(BAD_INPUT, "season", "heat", *now, "--past", past,
+                     says=["0.0 degree days F by 31 January 2024 fit no past season",
+                           "the 3 had 310.0 to 310.0", "--unit-checked"])
+        self.heat(*now, "--past", past, "--unit-checked")
+
+    def test_takes_past_years_in_another_layout_and_says_what_it_takes_for_granted(self):
+        now = self.weather("station,date,tmin_f,tmax_f\n" + "".join(
+            f"Hill,{line}\n" for line in days("2024-01-01", 31, 50, 70).splitlines()[1:]))
+        past = self.write("past.csv", days("2021-01-01", 3 * 365, 10, 20, "DAY,LOW,HIGH"))
+        words = [*now, "--past", past, "--past-columns", "date=DAY, tmin=LOW:C, tmax=HIGH:C"]
+        found = self.heat(*words, "--total", 400)
+        self.assertIn("PROJECTED", found.out)
+        self.assertIn("names no station, and", found.out)
+        self.assertIn("taken to be of the same place", " ".join(found.out.split()))
+
+    def test_says_what_is_missing_of_a_season_that_begins_too_late(self):
+        text = " ".join(self.ends(BAD_INPUT, "season", "heat",
+                                  *self.weather(days("2024-01-21", 60, 50, 70))).out.split())
+        self.assertIn("it begins on 1 January 2024, and the first temperatures are those of 21 "
+                      "January 2024. Add the days before", text)
+
     def test_marks_what_comes_from_normals_as_an_estimate(self):
         months = "".join(f"{month},50,70,9\n" for month in range(1, 13))
         normals = self.write("normals.csv", "month,tmin_f,tmax_f,spread_f\n" + months)

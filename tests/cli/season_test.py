@@ -20,6 +20,14 @@ def days(first, count, low, high):
         f"{begin + datetime.timedelta(i)},{low},{high}\n" for i in range(count))
 
 
+def station_file(first, count, low, high, latitude, longitude):
+    """The wide public layout, 700 feet up, in F."""
+    begin = datetime.date.fromisoformat(first)
+    return "STATION,DATE,LATITUDE,LONGITUDE,ELEVATION,TMAX,TMIN\n" + "".join(
+        f"X1,{begin + datetime.timedelta(i)},{latitude},{longitude},213.4,{high},{low}\n"
+        for i in range(count))
+
+
 class OpenTags(html.parser.HTMLParser):
     """What loads from elsewhere, and whether every tag that needs it is closed."""
 
@@ -145,6 +153,109 @@ class Season(program.ProgramTest):
         self.assertNotIn("lake", said("--shore", "no"))
         self.refuses(BAD_INPUT, "season", "--shore", "yes", says=["--shore"])
 
+    def test_names_how_far_the_law_was_off_inland(self):
+        text = " ".join(self.done("season", "--as-of", "2026-03-01", *PLACE, "--shore", "no").out
+                        .split())
+        self.assertIn("right within 3 days at five inland stations", text)
+
+    def test_says_where_there_is_hardly_any_ash(self):
+        text = " ".join(self.done("season", "--as-of", "2026-03-01", "--latitude", "64",
+                                  "--longitude", "-147").out.split())
+        self.assertIn("hardly any ash", text)
+
+    # --- windows that are over, weather that is old ----------------------------------------------
+
+    def test_shows_the_dates_of_a_window_that_has_passed(self):
+        text = " ".join(self.done("season", "soil_drench_imidacloprid", *self.chicago("2014-08-01"),
+                                  *PLACE).out.split())
+        self.assertRegex(text, r"This year's window has passed: \d+ April 2014 to \d+ May 2014")
+        by_calendar = " ".join(self.done("season", "soil_drench_imidacloprid", "--as-of",
+                                         "2026-08-01", *PLACE).out.split())
+        self.assertIn("This year's window has passed: 15 April 2026 to 15 May 2026", by_calendar)
+        row = self.windows("--as-of", "2026-08-01", *PLACE)["soil_drench_imidacloprid"]
+        self.assertEqual((row["this_year_opens"], row["this_year_closes"], row["opens"]),
+                         ("2026-04-15", "2026-05-15", "2027-04-15"))
+        self.assertEqual(self.windows("--as-of", "2026-04-20", *PLACE)["soil_drench_imidacloprid"]
+                         ["this_year_opens"], "")
+
+    def test_says_that_a_close_was_projected_and_how_old_the_weather_is(self):
+        lines = CHICAGO.read_text().splitlines(True)
+        weather = self.write("old.csv", "".join(
+            line for line in lines if line.startswith("date") or line[:10] <= "2016-04-30"))
+        text = " ".join(self.done("season", "soil_drench_imidacloprid", "--weather", weather,
+                                  "--as-of", "2016-07-15", *PLACE).out.split())
+        self.assertIn("The weather ends on 30 April 2016, 76 days before 15 July 2016", text)
+        self.assertIn("should have passed, by a projection and not by what was measured", text)
+        fresh = self.done("season", "--weather", weather, "--as-of", "2016-05-07", *PLACE).out
+        self.assertNotIn("The weather ends on", fresh)
+
+    def test_names_the_year_of_which_nothing_is_known_and_says_it_once(self):
+        text = " ".join(self.done("season", "soil_drench_imidacloprid", *self.steady(), "--as-of",
+                                  "2024-10-01", *PLACE).out.split())
+        self.assertEqual(text.count("since nothing is known of the weather of 2025"), 1, text)
+        self.assertNotIn("100 degree days are not reached", text)
+
+    def test_leads_into_the_reason_with_the_times_of_the_year(self):
+        text = " ".join(self.done("season", "--as-of", "2026-03-01", "--autumn").out.split())
+        self.assertIn("Never in autumn or winter: No adults fly then", text)
+        self.assertIn("Never in winter: The soil is frozen then", text)
+        self.assertNotIn("winter: Never", text)
+
+    def test_says_plainly_when_larger_stems_should_have_been_done_before(self):
+        # 100 on 22 April, 450 on 27 May: six weeks before that is 15 April.
+        weather = self.write("weather.csv", days("2024-01-01", 103, 30, 45) +
+                             days("2024-04-13", 150, 50, 70).split("\n", 1)[1])
+        text = " ".join(self.done("season", "soil_drench_imidacloprid", "--weather", weather,
+                                  "--as-of", "2024-06-01", *PLACE, "--format", "json").json()[0]
+                        ["this_year_passed"]["larger_stems"]["by"].split())
+        self.assertEqual(text, "100 degree days")
+        told = " ".join(self.done("season", "soil_drench_imidacloprid", "--weather", weather,
+                                  "--as-of", "2024-05-01", *PLACE, "--past",
+                                  self.write("past.csv", days("2021-01-01", 1095, 50, 70)),
+                                  "--unit-checked").out.split())
+        self.assertIn("For stems over 12 in the better part would end on", told)
+        self.assertNotIn("was or will be before", told)
+
+    # --- where the weather was measured -------------------------------------------------------
+
+    def test_takes_the_place_of_the_station_where_none_is_given_and_says_so(self):
+        weather = self.write("station.csv", station_file("2024-01-01", 60, 20, 40, 47.0, -88.0))
+        words = ["season", "--weather", weather, "--temperature-unit", "F", "--as-of", "2024-03-01"]
+        text = " ".join(self.done(*words).out.split())
+        self.assertIn("that of the station was taken: latitude 47, longitude -88", text)
+        self.assertNotIn("northern Illinois. Further north", text)
+        row = self.done(*words, "--format", "csv").rows()[0]
+        self.assertEqual(row["opens"], "2024-06-05")  # 21 days after 15 May
+        self.assertEqual((row["station"], row["as_of"]), ("X1", "2024-03-01"))
+        self.assertIn("single sine, base 50 F", row["degree_days_method"])
+        self.assertEqual((row["latitude"], row["longitude"]), ("47", "-88"))
+
+    def test_warns_of_weather_from_elsewhere_with_the_days_it_makes(self):
+        weather = self.write("station.csv", station_file("2024-01-01", 60, 20, 40, 42.0, -92.0))
+        words = ["--weather", weather, "--temperature-unit", "F", "--as-of", "2024-03-01"]
+        far = ["--latitude", "47", "--longitude", "-92", "--elevation", "700 ft"]
+        for command in (["season"], ["season", "calendar"]):
+            text = " ".join(self.done(*command, *words, *far).out.split())
+            self.assertIn("X1 lies 5.0 degrees of latitude south of them", text)
+            self.assertIn("about 20 days later at the trees", text)
+        near = ["--latitude", "42.4", "--longitude", "-92", "--elevation", "700 ft"]
+        self.assertNotIn("far from the trees", " ".join(
+            self.done("season", *words, *near).out.split()))
+
+    def test_refuses_weather_of_the_southern_half(self):
+        weather = self.write("south.csv", station_file("2024-01-01", 60, 55, 75, -37.8, 145.0))
+        words = ["--weather", weather, "--temperature-unit", "F", "--as-of", "2024-03-01"]
+        for command in (["season"], ["season", "calendar"]):
+            self.refuses(BAD_INPUT, *command, *words, says=["latitude -37.8", "season heat"])
+        self.refuses(BAD_INPUT, "season", "heat", *words, says=["--from", "1 July"])
+        self.done("season", "heat", *words, "--from", "1 January")
+
+    def test_takes_one_file_of_past_years_each_time_and_then_the_method(self):
+        past = self.write("past.csv", days("2021-01-01", 3 * 365, 50, 70))
+        rows = self.done("season", *self.steady(), "--as-of", "2024-02-01", "--past", past,
+                         "soil_drench_imidacloprid", "--format", "csv").rows()
+        self.assertEqual([row["method"] for row in rows], ["soil_drench_imidacloprid"])
+
     # --- the calendar -------------------------------------------------------------------------
 
     def test_calendar_gives_figures_sources_and_the_error(self):
@@ -231,6 +342,16 @@ class Season(program.ProgramTest):
         ]:
             with self.subTest(words=words):
                 self.refuses(BAD_INPUT, "season", *words, *as_of, says=says)
+        for words, says in [
+            (["--locust-bloom", "2016-02-28"],
+             ["--locust-bloom", "28 February 2016 cannot be", "471 to 548", "--seen-checked"]),
+            (["--leaf-out", "2016-03-08"], ["--leaf-out", "8 March 2016 cannot be"]),
+        ]:
+            with self.subTest(words=words):
+                self.refuses(BAD_INPUT, "season", *words, *self.chicago("2016-06-01"), says=says)
+                self.done("season", *words, "--seen-checked", *self.chicago("2016-06-01"))
+        self.refuses(BAD_INPUT, "season", "--locust-bloom", "2026-02-28", *as_of, *PLACE,
+                     says=["--locust-bloom", "in a usual year"])
         celsius = self.write("celsius.csv", days("2026-05-01", 25, 8, 19))
         self.refuses(BAD_INPUT, "season", "--weather", celsius, *as_of, says=["celsius.csv"])
 

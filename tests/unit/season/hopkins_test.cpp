@@ -14,6 +14,7 @@ namespace {
 
 using measure::InputError;
 using measure::Length;
+using testing::AllOf;
 using testing::Contains;
 using testing::HasSubstr;
 using testing::Not;
@@ -67,6 +68,25 @@ TEST(CautionsAboutAPlace, GoByWhatTheUserSaysOfTheShore) {
                 Contains(HasSubstr("24 days too early at the shore of Lake Superior")));
     place.by_shore = false;
     EXPECT_THAT(cautions_about(anchor(), place), Not(Contains(HasSubstr("lake"))));
+}
+
+TEST(CautionsAboutAPlace, SayHowFarTheLawWasOffInland) {
+    const auto inland = HasSubstr("within 3 days at five inland stations");
+    Location place{40.0, -90.0, Length::of("500", units::foot)};
+    EXPECT_THAT(cautions_about(anchor(), place),
+                AllOf(Contains(inland), Contains(HasSubstr("24 days too early"))));
+    place.by_shore = false;
+    EXPECT_THAT(cautions_about(anchor(), place), Contains(inland));
+    place.by_shore = true;
+    EXPECT_THAT(cautions_about(anchor(), place), Not(Contains(inland)));
+}
+
+TEST(CautionsAboutAPlace, SayWhereThereIsHardlyAnyAsh) {
+    const auto no_ash = HasSubstr("hardly any ash");
+    EXPECT_THAT(cautions_about(anchor(), Location{54.0, -97.0, {}}), Not(Contains(no_ash)));
+    EXPECT_THAT(cautions_about(anchor(), Location{54.1, -97.0, {}}), Contains(no_ash));
+    EXPECT_THAT(cautions_about(anchor(), Location{47.5, -52.7, {}}), Not(Contains(no_ash)));
+    EXPECT_THAT(cautions_about(anchor(), Location{51.5, -0.1, {}}), Contains(no_ash));
 }
 
 TEST(CautionsAboutAPlace, SayWhoseDatesAreShownWhenThereIsNoPlace) {

@@ -62,6 +62,16 @@ TEST(DateOfHeat, IsProjectedFromThreePastSeasonsAndNotFromTwo) {
     EXPECT_THAT(open.why, HasSubstr("there are 2"));
 }
 
+// One reason for every total that is not reached, which names the year.
+TEST(DateOfHeat, SaysHowFarTheWeatherGoesAndOfWhichYearNothingIsKnown) {
+    const KnownYear known = with(steady_heat(2026, 10.0, 30));
+    EXPECT_EQ(date_of_heat(known, 2026, 450.0).why, date_of_heat(known, 2026, 900.0).why);
+    EXPECT_THAT(date_of_heat(known, 2026, 450.0).why,
+                HasSubstr("goes to 30 January 2026 and 300.0 degree days"));
+    EXPECT_THAT(date_of_heat(known, 2027, 100.0).why,
+                HasSubstr("nothing is known of the weather of 2027"));
+}
+
 TEST(DateOfHeat, OfTheNextYearIsAllProjected) {
     const KnownYear known =
         with(whole_year(2025, 12.0), {whole_year(2023, 8.0), whole_year(2024, 10.0)});

@@ -82,6 +82,10 @@ TEST(WindowOfYear, EndsTheBetterPartEarlierForLargerStems) {
     EXPECT_EQ(drench.larger_stems->over, measure::Length::of("12", measure::units::inch));
     KnownYear quick{whole_year(2026, 15.0), {}, {}, {}};  // 900 on day 60, 1,200 on day 80
     EXPECT_EQ(window("drench", quick).larger_stems->best_until, window("drench", quick).opens);
+    EXPECT_EQ(window("drench", quick).larger_stems->by.words,
+              window("drench", quick).opens_by.words);
+    EXPECT_THAT(window("drench", quick).cautions,
+                Contains(HasSubstr("For stems over 12 in the better part would end on")));
 }
 
 TEST(WindowOfYear, OpensWithTheLeavesWhenTheyWereSeenWhateverTheCalendarSays) {

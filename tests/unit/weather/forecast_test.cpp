@@ -1,5 +1,6 @@
 #include "weather/forecast.hpp"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -38,6 +39,23 @@ const std::string two_hours =
     "time,temp_f,wind_mph,rain_in,rain_chance_percent\n"
     "2026-05-18 09:00,60,6,0,10\n"
     "2026-05-18T10:00,62,8,0.1,\n";
+
+TEST(ReadForecast, StopsAtTenRowsOfOneKindOfProblemAndCountsTheRest) {
+    const auto hours = [](int count) {
+        std::string text = "time,temp_f\n";
+        for (int i = 0; i < count; ++i) text += fmt::format("2026-05-18T{:02}:00Z,60\n", i);
+        try {
+            read(text);
+        } catch (const packs::BadFile& bad) {
+            return bad.problems().list();
+        }
+        return std::vector<packs::Problem>{};
+    };
+    EXPECT_THAT(hours(10), SizeIs(10));
+    const auto problems = hours(24);
+    ASSERT_THAT(problems, SizeIs(11));
+    EXPECT_THAT(problems.back().message, HasSubstr("24 are like this"));
+}
 
 TEST(ReadForecast, TakesEachHourUpToTheNext) {
     const auto periods = read(two_hours).periods;

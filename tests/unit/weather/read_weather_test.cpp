@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "measure/input_error.hpp"
+#include "weather/weather_check.hpp"
 #include "weather_text.hpp"
 
 namespace ashtriage::weather {
@@ -81,6 +82,34 @@ TEST(ReadWeather, RefusesCelsiusReadAsFahrenheit) {
     EXPECT_THAT(problems_of(table("f", "2024-01-01", 31, "-8", "2")), IsEmpty());  // a cold January
 }
 
+// Before any month of the growing season is known.
+TEST(ReadWeather, RefusesAnAprilThatIsColderThanAnyWhereTreesAreTreated) {
+    EXPECT_THAT(problems_of(table("f", "2024-04-01", 30, "4", "16")),
+                ElementsAre("unit-doubtful:0"));
+    EXPECT_THAT(problems_of(table("c", "2024-04-01", 30, "-13", "-3.2")),
+                ElementsAre("unit-doubtful:0"));
+    EXPECT_THAT(problems_of(table("c", "2024-04-01", 30, "-13", "-3")), IsEmpty());
+    EXPECT_THAT(problems_of(table("c", "2024-03-01", 31, "-13", "-3.2")), IsEmpty());
+}
+
+TEST(ReadWeather, RefusesAJuneThatIsColderThanAnyWhereTreesAreTreated) {
+    EXPECT_THAT(problems_of(table("c", "2024-06-01", 30, "2", "13.8")),
+                ElementsAre("unit-doubtful:0"));
+    EXPECT_THAT(problems_of(table("c", "2024-06-01", 30, "2", "14")), IsEmpty());
+    EXPECT_THAT(problems_of(table("c", "2024-05-01", 31, "2", "13.8")), IsEmpty());
+}
+
+// As whole F read as tenths of a degree C do.
+TEST(ReadWeather, RefusesDaysThatSwingLessThanThreeDegrees) {
+    EXPECT_THAT(problems_of(table("c", "2024-03-01", 60, "5", "7.9")),
+                ElementsAre("unit-doubtful:0"));
+    EXPECT_THAT(problems_of(table("c", "2024-03-01", 60, "5", "8")), IsEmpty());
+    EXPECT_THAT(problems_of(table("c", "2024-03-01", 59, "5", "7.9")), IsEmpty());
+    auto checked = reading();
+    checked.unit_checked = true;
+    EXPECT_THAT(problems_of(table("c", "2024-03-01", 60, "5", "7.9"), checked), IsEmpty());
+}
+
 TEST(ReadWeather, JudgesTheUnitOnlyByTwentyDaysOfAMonth) {
     EXPECT_THAT(problems_of(table("f", "2024-07-01", 19, "18", "30")), IsEmpty());
     EXPECT_THAT(problems_of(table("f", "2024-07-01", 20, "18", "30")),
@@ -107,6 +136,27 @@ TEST(ReadWeather, KnowsThatJulyIsWinterInTheSouth) {
     EXPECT_THAT(problems_of(table("c", "2024-01-01", 31, "15", "27") +
                             table("c", "2024-07-01", 31, "5", "12").substr(19)),
                 IsEmpty());
+    // October there is as April in the north.
+    std::string october = "date,latitude,longitude,tmin_f,tmax_f\n";
+    for (int i = 0; i < 31; ++i) {
+        october += measure::text(measure::add_days(date("2024-10-01"), i)) + ",-38,145,5,16\n";
+    }
+    EXPECT_THAT(problems_of(october), ElementsAre("unit-doubtful:0"));
+}
+
+TEST(IsSouthern, GoesByThePlaceAndElseByTheWarmerHalf) {
+    const auto halves = [](const char* january, const char* july) {
+        return is_southern(read(table("c", "2024-01-01", 31, "5", january) +
+                                table("c", "2024-07-01", 31, "5", july).substr(19))
+                               .series);
+    };
+    EXPECT_TRUE(halves("28", "20"));
+    EXPECT_FALSE(halves("20", "28"));
+    EXPECT_FALSE(halves("20", "20"));
+    WeatherSeries series = test::alike("2024-06-01", 5, 40, 60);
+    EXPECT_FALSE(is_southern(series));
+    series.place = StationPlace{-37.8, 145.0, {}};
+    EXPECT_TRUE(is_southern(series));
 }
 
 TEST(ReadWeather, RefusesTwoStationsUnlessOneIsChosen) {
