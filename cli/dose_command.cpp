@@ -8,6 +8,7 @@
 #include "measure/parse.hpp"
 #include "measure/plausibility.hpp"
 #include "observe/stem_text.hpp"
+#include "present/card_remarks.hpp"
 #include "present/text_layout.hpp"
 #include "present/work_listing.hpp"
 #include "treat/acre_account.hpp"
@@ -52,9 +53,15 @@ std::optional<treat::Amount> amount_meant(const treat::LabelCard& card, const st
 }
 
 // A slip that puts three times too much into a tree: asked about, never mended silently.
-void ask_about(measure::Length dbh) {
-    for (const measure::DbhQuestion& question : measure::questions_about_dbh(dbh, std::nullopt)) {
+void ask_about(measure::Length dbh, const std::string& typed) {
+    const auto questions = measure::questions_about_dbh(dbh, std::nullopt);
+    for (const measure::DbhQuestion& question : questions) {
         std::cerr << present::paragraph(question.text, "Is this right? ");
+    }
+    const bool as_girth = typed.find("girth") != std::string::npos;
+    if (!questions.empty() || as_girth) return;
+    if (const auto question = measure::girth_question(dbh)) {
+        std::cerr << present::paragraph(*question, "Is this right? ");
     }
 }
 
@@ -73,7 +80,7 @@ ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
     const auto diameters =
         value_of("--dbh", [&] { return triage::diameters_of(observe::parse_stems(asked.stems)); });
     planned.dose = treat::dose_for(planned.card, {diameters, work_for.rate, work_for.treated_area});
-    if (planned.dose.dbh) ask_about(*planned.dose.dbh);
+    if (planned.dose.dbh) ask_about(*planned.dose.dbh, asked.stems);
     treat::IntendedUse use;
     use.on = options.date();
     use.product = amount_meant(planned.card, asked.amount);
@@ -81,6 +88,9 @@ ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
     use.certified = work_for.certified;
     use.may_yield_food = work_for.may_yield_food;
     planned.findings = treat::findings_about(planned.card, planned.dose, use);
+    for (treat::Finding& stop : present::stops_by_method(planned.card, knowledge)) {
+        planned.findings.push_back(std::move(stop));
+    }
     if (const auto of_the_acre = treat::acre_not_counted(planned.card)) {
         planned.findings.push_back(*of_the_acre);
     }
@@ -89,6 +99,15 @@ ExitCode dose_for_stems(const Options& options, const DoseOptions& asked) {
 }
 
 ExitCode run(const Options& options, const DoseOptions& asked) {
+    if (!asked.stems.empty() && !asked.work.trees.empty()) {
+        throw measure::InputError("A tree and a DBH were both given", "--dbh",
+                                  "Leave one out: a tree is dosed by its own measured stems.");
+    }
+    if (asked.stems.empty() && !asked.amount.empty()) {
+        throw measure::InputError(
+            "An amount is held against the label for a DBH", "--amount",
+            "Give the DBH and the card with it: --dbh \"14 in\" --card CARD.");
+    }
     if (!asked.stems.empty()) return dose_for_stems(options, asked);
     const present::PlannedWork work = planned_work(options, asked.work);
     const ExitCode code = print(options, work);

@@ -61,6 +61,28 @@ book::RecordedApplication find_application(const book::Book& book, treat::Applic
                               "\"ashtriage record list --all\" lists them.");
 }
 
+std::string why_not_standing(const book::Book& book, const book::RecordedApplication& filed) {
+    const std::string id = std::to_string(filed.record.id);
+    if (filed.superseded_by) {
+        const std::string by = std::to_string(*filed.superseded_by);
+        const auto later = book.find_application(*filed.superseded_by);
+        const bool withdrawn =
+            later && later->record.correction && later->record.correction->withdraws;
+        return withdrawn ? "Number " + id + " was withdrawn by number " + by
+                         : "Number " + id + " was corrected by number " + by;
+    }
+    if (filed.stands()) return {};
+    return "Number " + id + " only withdraws number " + std::to_string(filed.record.correction->of);
+}
+
+book::RecordedApplication standing_application(const book::Book& book, treat::ApplicationId id) {
+    book::RecordedApplication filed = find_application(book, id);
+    if (const std::string why = why_not_standing(book, filed); !why.empty()) {
+        throw measure::InputError(why, {}, "\"ashtriage record list\" lists those in force.");
+    }
+    return filed;
+}
+
 std::vector<present::ListedApplication> listed_applications(const book::Book& book,
                                                             const RecordRules& rules,
                                                             const std::string& policy,

@@ -50,6 +50,14 @@ void add_policy_option(CLI::App& command, std::string& policy);
 // The application of that number. Throws measure::InputError when there is none.
 book::RecordedApplication find_application(const book::Book& book, treat::ApplicationId id);
 
+// Why a record does not tell what was done, as it is known now: it was corrected or withdrawn, or
+// is itself a withdrawal. Empty when it does.
+std::string why_not_standing(const book::Book& book, const book::RecordedApplication& filed);
+
+// The application of that number. Throws measure::InputError when there is none or it does not
+// stand.
+book::RecordedApplication standing_application(const book::Book& book, treat::ApplicationId id);
+
 // The applications of a site, of all sites for an empty name, held against the policy.
 std::vector<present::ListedApplication> listed_applications(const book::Book& book,
                                                             const RecordRules& rules,

@@ -54,12 +54,8 @@ ExitCode deliver(const Options& options, const NewOptions& asked,
 ExitCode correct(const Options& options, const NewOptions& asked) {
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
     const auto id = value_of("--of", [&] { return number_of(asked.of); });
-    const book::RecordedApplication filed = find_application(book, id);
-    if (filed.superseded_by) {
-        throw measure::InputError("Number " + asked.of + " has been corrected already, by number " +
-                                      std::to_string(*filed.superseded_by),
-                                  "--of", "Correct that one.");
-    }
+    const book::RecordedApplication filed =
+        value_of("--of", [&] { return standing_application(book, id); });
     treat::ApplicationSheet sheet{book.find_site(filed.record.site)->name, filed.record};
     sheet.record.correction = treat::Correction{id, asked.by, options.date(), asked.because, false};
     if (const auto card = load_record_rules(options).kept_card(filed.record)) {

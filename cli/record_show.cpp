@@ -28,6 +28,7 @@ struct ShowOptions {
 struct Shown {
     present::ApplicationShown application;
     std::optional<treat::LabelCard> card;
+    std::string not_standing;  // why it does not tell what was done; empty when it does
 };
 
 // From the book by its number, or from a sheet that is not in it yet.
@@ -55,9 +56,10 @@ std::shared_ptr<Shown> shown(const Options& options, const ShowOptions& asked) {
                                       "with --from.");
         }
         const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-        application.record =
-            find_application(book, value_of("number", [&] { return number_of(asked.number); }))
-                .record;
+        const book::RecordedApplication filed =
+            find_application(book, value_of("number", [&] { return number_of(asked.number); }));
+        application.record = filed.record;
+        shown->not_standing = why_not_standing(book, filed);
         application.site = book.find_site(application.record.site)->name;
         shown->card = rules.kept_card(application.record);
     }
@@ -74,7 +76,10 @@ using Write = std::function<present::Document(const present::ApplicationShown&)>
 
 ExitCode deliver(const Options& options, const ShowOptions& asked, const Write& write) {
     const auto about = shown(options, asked);
-    const present::Document document = write(about->application);
+    present::Document document = write(about->application);
+    if (!about->not_standing.empty()) {
+        document.first.insert(document.first.begin(), "NOT IN FORCE: " + about->not_standing);
+    }
     if (asked.page.empty()) {
         std::cout << present::document_text(document);
     } else if (options.dry_run) {
@@ -107,7 +112,7 @@ ExitCode supersede(const Options& options, const ShowOptions& asked,
     auto book = book::Book::open(options.book_path());
     const auto id = value_of("number", [&] { return number_of(asked.number); });
     const auto file_it = [&] {
-        treat::ApplicationRecord record = find_application(book, id).record;
+        treat::ApplicationRecord record = standing_application(book, id).record;
         record.correction = treat::Correction{id, asked.by, options.date(), because, false};
         change(record);
         return book.add(record);
@@ -121,10 +126,23 @@ ExitCode supersede(const Options& options, const ShowOptions& asked,
     return ExitCode::done;
 }
 
+// What is handed to others tells what was done as it is known now, and nothing else.
+void refuse_unless_standing(const Options& options, const ShowOptions& asked) {
+    if (!asked.from.empty() || asked.number.empty()) return;
+    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+    static_cast<void>(
+        standing_application(book, value_of("number", [&] { return number_of(asked.number); })));
+}
+
 ExitCode copy(const Options& options, const ShowOptions& asked) {
+    refuse_unless_standing(options, asked);
     if (asked.given.empty()) return deliver(options, asked, present::customer_copy);
     const measure::Date given =
         value_of("--given", [&] { return measure::parse_date(asked.given); });
+    if (given > options.date()) {
+        throw measure::InputError(asked.given + " is still to come", "--given",
+                                  "Say so on the day on which the customer has got it.");
+    }
     return supersede(
         options, asked,
         [&](treat::ApplicationRecord& record) { record.customer_copy_given_on = given; },
@@ -132,6 +150,7 @@ ExitCode copy(const Options& options, const ShowOptions& asked) {
 }
 
 ExitCode notice(const Options& options, const ShowOptions& asked) {
+    refuse_unless_standing(options, asked);
     return deliver(options, asked,
                    asked.whom == "neighbours" ? present::neighbour_notice : present::site_notice);
 }

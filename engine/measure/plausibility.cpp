@@ -82,4 +82,12 @@ std::vector<DbhQuestion> questions_about_dbh(Length dbh, std::optional<Length> l
     return questions;
 }
 
+std::optional<std::string> girth_question(Length typed) {
+    const Length rarely_treated = Length::from_ticks(25 * units::inch.ticks);
+    if (typed < rarely_treated) return std::nullopt;
+    return "If " + shown(typed) + " is the girth, the DBH is " + shown(diameter_from_girth(typed)) +
+           ": measure again, girth / 3.14. A girth is written \"girth " +
+           typed.text(units::inch, 0) + " in\".";
+}
+
 }  // namespace ashtriage::measure

@@ -27,4 +27,9 @@ struct DbhQuestion {
 // one.
 std::vector<DbhQuestion> questions_about_dbh(Length dbh, std::optional<Length> last_visit);
 
+// For a diameter that was typed in, with no earlier visit to hold it against: from 25 inches on,
+// more than most ash that are treated have, whether it is not the girth. Nothing below that. The
+// bound comes from no source.
+std::optional<std::string> girth_question(Length typed);
+
 }  // namespace ashtriage::measure

@@ -58,7 +58,10 @@ class Loader {
                 continue;
             }
             // Rounding up the carrier may take a load of several past what its trees add up to.
-            if (!open_.empty() && filled(with(tree)).finished > capacity_) close();
+            if (!open_.empty() &&
+                (!of_one_strength(with(tree)) || filled(with(tree)).finished > capacity_)) {
+                close();
+            }
             open_ = with(tree);
         }
         close();
@@ -85,6 +88,25 @@ class Loader {
             ratios.push_back({ticks_of(dose.find(part)->exact), dose.finished->ticks()});
         }
         return *std::ranges::min_element(ratios, weaker);
+    }
+
+    // Whether no tree of a load would come short of its dose by a mark of its measure.
+    bool of_one_strength(std::vector<LoadShare> shares) const {
+        TankLoad load;
+        load.shares = std::move(shares);
+        return of_one_strength(load, Part::product, card_.measure_with.product) &&
+               (!card_.surfactant ||
+                of_one_strength(load, Part::surfactant, *card_.measure_with.surfactant));
+    }
+
+    bool of_one_strength(const TankLoad& load, Part part, const StatedAmount& device) const {
+        const Ratio weakest = ratio(load, part);
+        const std::int64_t mark = ticks_of(treat::at_mark(1, device));
+        return std::ranges::all_of(load.shares, [&](const LoadShare& share) {
+            const Amount& asked = trees_[share.tree].dose.find(part)->exact;
+            const Amount given = weakest.in(share.finished, asked);
+            return ticks_of(asked) - ticks_of(given) < mark;
+        });
     }
 
     const MeasuredAmount& sample(const TankLoad& load, Part part) const {
@@ -127,10 +149,18 @@ class Loader {
         const Volume rest = std::max(wanted - liquids - lost, Volume());
         add(load, Part::carrier, rest, *card_.measure_with.carrier, Rounding::up);
         load.finished = liquids + treat::volume_of(load.amounts.back().measured);
-        Volume shared;
-        for (const LoadShare& share : load.shares) shared += share.finished;
-        load.left_over = std::max(load.finished - shared, Volume());
+        share_out(load, wanted);
         return load;
+    }
+
+    // What rounding up the carrier adds goes to the trees too: left in the tank, it would take part
+    // of their product with it.
+    static void share_out(TankLoad& load, Volume wanted) {
+        if (load.finished <= wanted) return;
+        for (LoadShare& share : load.shares) {
+            share.finished =
+                share.finished.scaled(load.finished.ticks(), wanted.ticks(), Rounding::down);
+        }
     }
 
     // A tree that takes more than a tank: the product at hand for it is shared out over the parts,

@@ -1,8 +1,10 @@
 // The mix for several trees, divided into the loads of a sprayer.
 //
-// A load is never stronger than the label card asks for any of its trees, so that each tree may get
-// its share of the finished mix and no more than its dose. A tree that fits into the tank is not
-// divided; one that does not gets parts of one strength.
+// A load is never stronger than the label card asks for any of its trees, and trees whose mixes
+// differ in strength by a mark of a measure do not share one: so each tree gets its share of all
+// that is in the tank, no more than its dose, and less by no more than rounding. A tree that fits
+// into the tank is not divided; one that does not gets parts of one strength. Nothing of a load is
+// meant to be left over.
 #pragma once
 
 #include <cstddef>
@@ -26,14 +28,13 @@ struct LoadShare {
     std::size_t tree = 0;  // index into the trees
     int part = 1;          // of `parts`, where a tree takes more than a tank
     int parts = 1;
-    measure::Volume finished;  // of the mix, for this tree
+    measure::Volume finished;  // of the load, for this tree; of a load for one tree all of it
 };
 
 struct TankLoad {
     std::vector<LoadShare> shares;
     std::vector<treat::MeasuredAmount> amounts;  // product, surfactant, carrier
     measure::Volume finished;                    // all that goes into the tank
-    measure::Volume left_over;                   // beyond the shares: from rounding up the carrier
 };
 
 // In the order of the trees. Empty for a card whose product is applied as it is. Throws

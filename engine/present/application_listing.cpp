@@ -45,7 +45,9 @@ std::string duty_words(const treat::Reminder& reminder) {
         reminder.duty.from_strictest ? " (the policy does not say; the strictest stands in)" : "");
 }
 
+// Where the trees stand is where a customer lives, more often than not.
 bool names_a_customer(const treat::RecordEntry& entry) {
+    if (entry.name == "site_address" || entry.name == "position") return true;
     return entry.name.starts_with("customer_") && entry.name != "customer_copy_given_on";
 }
 

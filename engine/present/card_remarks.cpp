@@ -7,6 +7,7 @@
 
 #include "measure/units.hpp"
 #include "packs/problem.hpp"
+#include "packs/words.hpp"
 #include "treat/dose.hpp"
 #include "treat/permission.hpp"
 #include "triage/tables.hpp"
@@ -31,6 +32,10 @@ Length trial_stem(const LabelCard& card) {
     if (card.dbh.from) dbh = std::max(dbh, *card.dbh.from);
     if (card.dbh.to) dbh = std::min(dbh, *card.dbh.to);
     return dbh;
+}
+
+bool mentions(std::string_view text, std::string_view part) {
+    return packs::normalised(text).find(packs::normalised(part)) != std::string::npos;
 }
 
 const plan::Rate* published_rate(const plan::MethodFacts& facts, Length dbh) {
@@ -66,16 +71,10 @@ class Remarks {
         remarks_.push_back({card_.key, std::move(id), std::move(text)});
     }
 
-    // A method that no rule gives is a slip of the pen: the card would never be found.
     void about_the_method() {
-        const packs::RuleSet& rules = knowledge_.judge.rules();
-        const auto& methods =
-            rules.model.tables[*rules.model.find_table(triage::table::method)].gives;
-        if (std::ranges::find(methods, card_.method) != methods.end()) return;
-        const std::string near = packs::nearest_hint(card_.method, methods);
-        add("unknown-method",
-            fmt::format("No rule gives the method \"{}\", so this card is never used{}.",
-                        card_.method, near.empty() ? "" : ": " + near));
+        for (const treat::Finding& stop : stops_by_method(card_, knowledge_)) {
+            add(stop.id, stop.text);
+        }
     }
 
     void about_the_day_of_the_check() {
@@ -131,6 +130,37 @@ class Remarks {
 };
 
 }  // namespace
+
+std::vector<treat::Finding> stops_by_method(const LabelCard& card, const Knowledge& knowledge) {
+    const packs::RuleSet& rules = knowledge.judge.rules();
+    const auto& methods = rules.model.tables[*rules.model.find_table(triage::table::method)].gives;
+    if (std::ranges::find(methods, card.method) == methods.end()) {
+        const std::string near = packs::nearest_hint(card.method, methods);
+        return {{treat::Severity::stop, "unknown-method",
+                 fmt::format("No rule gives the method \"{}\", so nothing can be planned by this "
+                             "card{}.",
+                             card.method, near.empty() ? "" : ": " + near)}};
+    }
+    const auto facts =
+        std::ranges::find(knowledge.methods, card.method, &plan::MethodFacts::method);
+    if (facts == knowledge.methods.end()) return {};
+    std::vector<treat::Finding> stops;
+    if (!mentions(facts->title, treat::words(card.application))) {
+        stops.push_back({treat::Severity::stop, "application-of-another-method",
+                         fmt::format("The card is for a {}, and the method \"{}\" is another one "
+                                     "({}): correct its application or its method.",
+                                     treat::words(card.application), card.method, facts->title)});
+    }
+    if (!mentions(facts->active_ingredient, card.active_ingredient)) {
+        stops.push_back(
+            {treat::Severity::stop, "active-of-another-method",
+             fmt::format("The card is for {}, and the method \"{}\" is by {}: what is "
+                         "known of the method does not hold for it. Correct the active "
+                         "ingredient or the method.",
+                         card.active_ingredient, card.method, facts->active_ingredient)});
+    }
+    return stops;
+}
 
 std::vector<CardRemark> remarks_on(const LabelCard& card, const Knowledge& knowledge,
                                    const measure::Date& as_of) {

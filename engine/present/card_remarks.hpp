@@ -9,6 +9,7 @@
 
 #include "measure/date.hpp"
 #include "present/knowledge.hpp"
+#include "treat/dose.hpp"
 #include "treat/label_card.hpp"
 
 namespace ashtriage::present {
@@ -19,7 +20,12 @@ struct CardRemark {
     std::string text;
 };
 
-// A method that no rule gives; a card not held against its label for a year, or on a day still to
+// Why nothing is planned by a card, however well it reads: no rule gives its method, or its way of
+// application or its active ingredient is not that of the method. Each is a stop.
+std::vector<treat::Finding> stops_by_method(const treat::LabelCard& card,
+                                            const Knowledge& knowledge);
+
+// The stops; a card not held against its label for a year, or on a day still to
 // come; a rate of active ingredient far from what has been published for the method, which is how a
 // rate by girth looks that was typed as one by DBH.
 std::vector<CardRemark> remarks_on(const treat::LabelCard& card, const Knowledge& knowledge,

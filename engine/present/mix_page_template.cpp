@@ -54,7 +54,7 @@ const char* const mix_page_template = R"html({{%AUTOESCAPE context="HTML"}}<!DOC
 {{#ORDER}}<h3>Mixing order</h3><ol>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ol>{{/ORDER}}
 {{#TANK}}<h3>Tank {{NUMBER}}: {{FINISHED}}</h3>
 <dl class="amounts">{{#PART}}<div><dt>{{WHAT}}</dt><dd>{{AMOUNT}} <span>({{TWIN}})</span></dd></div>{{/PART}}</dl>
-{{#SHARES}}<ul>{{#ITEM}}<li>for {{TEXT}}</li>{{/ITEM}}</ul>{{/SHARES}}
+{{#SHARES}}<ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/SHARES}}
 {{/TANK}}
 {{#SAYS}}<h3>{{HEADING}}</h3>{{#LINES}}<ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/LINES}}{{/SAYS}}
 </section>

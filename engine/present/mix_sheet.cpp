@@ -31,10 +31,13 @@ std::string water_line(const MixSheet& sheet) {
                                                             : sheet.asked.water_from);
 }
 
-std::string share_words(const plan::LoadShare& share, const CardMix& mix) {
-    std::string words = mix.trees[share.tree].label;
+std::string share_words(const plan::LoadShare& share, const plan::TankLoad& load,
+                        const CardMix& mix) {
+    const bool alone = load.shares.size() == 1;
+    std::string words = "for " + mix.trees[share.tree].label;
     if (share.parts > 1) words += fmt::format(", part {} of {}", share.part, share.parts);
-    return words + ": " + share.finished.with_unit(units::us_fluid_ounce, 1) + " (" +
+    return words + ": " + (alone ? "all of it, " : "") +
+           share.finished.with_unit(units::us_fluid_ounce, 1) + " (" +
            share.finished.with_unit(units::litre, 2) + ") of the mix";
 }
 
@@ -87,6 +90,21 @@ void add_says(TemplateDictionary& dictionary, const std::vector<LabelSays>& says
         set(group, "HEADING", each.heading);
         add_list(group, "LINES", "ITEM", each.lines);
     }
+}
+
+// A part of so divided a mix that its measure has no mark for it.
+std::vector<std::string> warnings_about(const plan::TankLoad& load) {
+    std::vector<std::string> warnings;
+    for (const treat::MeasuredAmount& amount : load.amounts) {
+        const bool none =
+            std::visit([](const auto& each) { return each.ticks() <= 0; }, amount.measured);
+        if (!none || amount.part == treat::Part::carrier) continue;
+        warnings.push_back(
+            fmt::format("The {} for this tank, {}, is less than the smallest mark of "
+                        "its measure: use a finer one, or a larger tank.",
+                        amount.what, treat::plain_text(amount.exact)));
+    }
+    return warnings;
 }
 
 // The order of the card, or that it has none.
@@ -158,7 +176,10 @@ std::string mix_text(const MixSheet& sheet) {
                     paragraph(amount.text + " (" + amount.twin + ")", "  " + amount.what + ": ");
             }
             for (const plan::LoadShare& share : load.shares) {
-                text += paragraph(share_words(share, mix), "  for ");
+                text += paragraph(share_words(share, load, mix), "  ");
+            }
+            for (const std::string& warning : warnings_about(load)) {
+                text += paragraph(warning, "  WARNING: ");
             }
         }
         text += says_text(label_for_the_day(mix.card), "");
@@ -215,7 +236,10 @@ std::string mix_page(const MixSheet& sheet) {
             }
             std::vector<std::string> shares;
             for (const plan::LoadShare& share : load.shares) {
-                shares.push_back(share_words(share, mix));
+                shares.push_back(share_words(share, load, mix));
+            }
+            for (const std::string& warning : warnings_about(load)) {
+                shares.push_back("WARNING: " + warning);
             }
             add_list(tank, "SHARES", "ITEM", shares);
         }

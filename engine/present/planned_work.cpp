@@ -10,6 +10,7 @@
 #include "packs/problem.hpp"
 #include "packs/words.hpp"
 #include "plan/method_choice.hpp"
+#include "present/card_remarks.hpp"
 #include "present/words.hpp"
 #include "triage/tables.hpp"
 
@@ -94,12 +95,56 @@ class Planner {
         use.may_yield_food = asked_.may_yield_food;
         use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
         planned.findings = treat::findings_about(card, planned.dose, use);
+        for (treat::Finding& stop : stops_by_method(card, knowledge_)) {
+            planned.findings.push_back(std::move(stop));
+        }
+        warn_of_the_window(tree, card, planned.findings);
+        warn_of_another_treatment(tree, card, planned.findings);
         if (asked_.card.empty()) {
             ask_which_card(card, planned.findings);
         } else {
             warn_of_a_method_ruled_out(tree, card, planned.findings);
         }
         return planned;
+    }
+
+    // Where the method is not in its window on the day; the label's own season is a stop elsewhere.
+    void warn_of_the_window(const TreeAssessment& tree, const LabelCard& card,
+                            std::vector<treat::Finding>& findings) const {
+        const auto& seasons = knowledge_.seasons.methods;
+        if (std::ranges::find(seasons, card.method, &season::MethodSeason::method) ==
+            seasons.end()) {
+            return;
+        }
+        const season::NextWindow next = season::next_window(knowledge_.seasons, card.method,
+                                                            location_of(&property_.site, tree.tree),
+                                                            property_.as_of, knowledge_.year);
+        if (!next.window || next.state == season::WindowState::open_now) return;
+        findings.push_back(
+            {treat::Severity::warning, "outside-the-window",
+             fmt::format("{}The next window of this method is from {} to {}, give or take {} days.",
+                         next.state == season::WindowState::passed_so_next_year
+                             ? "This year's window has passed. "
+                             : "Not yet: ",
+                         measure::long_text(next.window->opens),
+                         measure::long_text(next.window->closes), next.window->give_or_take_days)});
+    }
+
+    // By another product, of which the label at hand knows nothing.
+    void warn_of_another_treatment(const TreeAssessment& tree, const LabelCard& card,
+                                   std::vector<treat::Finding>& findings) const {
+        for (const treat::SiteHistory::OnTree& earlier : before_.on_trees) {
+            const int days_ago = measure::days_between(earlier.on, property_.as_of);
+            if (earlier.tree != tree.tree.id || days_ago < 0 || days_ago >= 365 ||
+                earlier.active_ingredient == card.active_ingredient) {
+                continue;
+            }
+            findings.push_back(
+                {treat::Severity::warning, "treated-with-another",
+                 fmt::format("It was treated with {} on {}: see \"ashtriage due\" before it is "
+                             "treated again.",
+                             earlier.active_ingredient, measure::long_text(earlier.on))});
+        }
     }
 
     // Of several cards for one method the first by name is as good as any: a person chooses.

@@ -21,7 +21,8 @@ struct Complaint {
 std::vector<Complaint> complaints_about(const LabelCard& card);
 
 // Cards of one registration number that do not agree on strength, rate or limits, on who may apply
-// it, or on the signal word: one of them is a slip of the pen. Each complaint is about the later card of a pair.
+// it, or on the signal word: one of them is a slip of the pen. Each complaint is about the later
+// card of a pair.
 struct CardComplaint {
     std::size_t card = 0;  // index into the cards
     Complaint complaint;

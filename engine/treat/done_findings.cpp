@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "measure/units.hpp"
+#include "packs/words.hpp"
 #include "treat/dose.hpp"
 
 namespace ashtriage::treat {
@@ -27,6 +28,10 @@ class Done {
         }
         for (const TreatedTree& tree : record_.trees) about_tree(tree);
         about_the_total();
+        about_the_strength_of_the_mix();
+        about_the_rate();
+        about_licenses();
+        about_the_use();
         about_the_day();
         about_the_acre();
         return std::move(findings_);
@@ -76,29 +81,124 @@ class Done {
         }
     }
 
+    // What the label allows for all of the listed trees together; nothing where it cannot be told
+    // of one of them.
+    struct Allowed {
+        Amount lowest;
+        Amount highest;
+        measure::Volume finished;  // nothing where the product is applied as it is
+    };
+    std::optional<Allowed> allowed_for_all() const {
+        std::optional<Allowed> all;
+        for (const TreatedTree& tree : record_.trees) {
+            const Dose dose = dose_of(tree);
+            if (!dose.lowest || !dose.highest) return std::nullopt;
+            const Allowed one{*dose.lowest, *dose.highest,
+                              dose.finished.value_or(measure::Volume())};
+            all = all ? Allowed{sum_of(all->lowest, one.lowest), sum_of(all->highest, one.highest),
+                                all->finished + one.finished}
+                      : one;
+        }
+        return all;
+    }
+
+    static Amount sum_of(const Amount& a, const Amount& b) {
+        if (is_volume(a)) return volume_of(a) + volume_of(b);
+        return mass_of(a) + mass_of(b);
+    }
+
     // Where the amounts of the trees were not written down one by one.
     void about_the_total() {
         if (!record_.total_product || product_on_trees(record_)) return;
-        Amount most = *record_.total_product;
-        bool first = true;
-        for (const TreatedTree& tree : record_.trees) {
-            const Dose dose = dose_of(tree);
-            if (!dose.highest || is_volume(*dose.highest) != is_volume(most)) return;
-            if (first) {
-                most = *dose.highest;
-            } else if (is_volume(most)) {
-                most = volume_of(most) + volume_of(*dose.highest);
-            } else {
-                most = mass_of(most) + mass_of(*dose.highest);
-            }
-            first = false;
+        const Amount& used = *record_.total_product;
+        const auto allowed = allowed_for_all();
+        if (!allowed || is_volume(allowed->highest) != is_volume(used)) return;
+        if (measurably_more(used, allowed->highest)) {
+            stop("above-label",
+                 fmt::format("{} of product in all is more than the {} that the label allows for "
+                             "these trees together.",
+                             plain_text(used), plain_text(allowed->highest)));
+        } else if (below_rate(used, allowed->lowest)) {
+            findings_.push_back(
+                {Severity::warning, "below-label",
+                 fmt::format("{} of product in all is less than the lowest rate of the label for "
+                             "these trees together, {}.",
+                             plain_text(used), plain_text(allowed->lowest))});
         }
-        if (first || !measurably_more(*record_.total_product, most)) return;
-        findings_.push_back(
-            {Severity::stop, "above-label",
-             fmt::format("{} of product in all is more than the {} that the label allows for these "
-                         "trees together.",
-                         plain_text(*record_.total_product), plain_text(most))});
+    }
+
+    // A mix with too little water is stronger than the label, however little of it was applied.
+    void about_the_strength_of_the_mix() {
+        if (!record_.mixed || !record_.total_product || !card_.mix) return;
+        const Amount& used = *record_.total_product;
+        const auto allowed = allowed_for_all();
+        if (!allowed || is_volume(allowed->highest) != is_volume(used)) return;
+        const auto ticks = [](const Amount& amount) {
+            return std::visit([](const auto& each) { return static_cast<double>(each.ticks()); },
+                              amount);
+        };
+        // Water is measured to a mark, which may take this much from it. It comes from no source.
+        constexpr double measuring = 1.02;
+        const double strength = ticks(used) / static_cast<double>(record_.mixed->ticks());
+        const double most =
+            ticks(allowed->highest) / static_cast<double>(allowed->finished.ticks());
+        if (strength <= most * measuring) return;
+        stop("mix-above-label",
+             fmt::format("{} of product in {} of mix is stronger than the label allows: so much "
+                         "product belongs into at least {}.",
+                         plain_text(used), plain_text(*record_.mixed),
+                         plain_text(measure::Volume::from_ticks(
+                             static_cast<std::int64_t>(ticks(used) / most)))));
+    }
+
+    // The rate as it was written down, where it is counted as the card counts it.
+    void about_the_rate() {
+        if (!record_.rate || record_.rate->per != card_.rates.per.words) return;
+        const Amount rate = amount_of(*record_.rate);
+        std::optional<Amount> most;
+        for (const RateClass& line : card_.rates.classes) {
+            const Amount high = amount_of(line.rate.high);
+            if (is_volume(high) != is_volume(rate)) return;
+            most = most ? std::max(*most, high) : high;
+        }
+        if (!most || !measurably_more(rate, *most)) return;
+        stop("rate-above-label",
+             fmt::format("A rate of {} for each {} was written down, and the label allows {}.",
+                         record_.rate->amount, record_.rate->per, plain_text(*most)));
+    }
+
+    void about_licenses() {
+        for (const Person* person : {&record_.applicator, &record_.supervisor}) {
+            if (!person->license_expires || *person->license_expires >= record_.work_date) continue;
+            findings_.push_back(
+                {Severity::warning, "license-ended",
+                 fmt::format("The license of {} ended on {}, before the work was done.",
+                             person->name, measure::long_text(*person->license_expires))});
+        }
+    }
+
+    // Another method than that of the card, or another tree or pest than an ash and its borer, is
+    // mostly the wrong card.
+    void about_the_use() {
+        const auto says_otherwise = [](const std::string& text, std::string_view expected) {
+            return !text.empty() && packs::normalised(text).find(expected) == std::string::npos;
+        };
+        const auto ask = [&](std::string_view what, const std::string& text,
+                             std::string_view expected) {
+            findings_.push_back(
+                {Severity::warning, "not-as-the-card",
+                 fmt::format("The record gives \"{}\" as the {}, and the card is for {}: make sure "
+                             "that it is the card of the product that was used.",
+                             text, what, expected)});
+        };
+        if (says_otherwise(record_.method, words(card_.application)) &&
+            says_otherwise(record_.method, packs::plain_name(card_.method))) {
+            ask("method", record_.method, words(card_.application));
+        }
+        if (says_otherwise(record_.crop, "ash")) ask("crop", record_.crop, "ash");
+        if (says_otherwise(record_.target_pest, "ash borer")) {
+            ask("pest", record_.target_pest, "the emerald ash borer");
+        }
     }
 
     void stop(std::string id, std::string text) {

@@ -34,7 +34,7 @@ class Labels(program.ProgramTest):
         text = self.done("labels", "new", "own-injection").out
         text = text.replace("{product: ...}", "{product: 1 mL}", 1)
         filled = {"title": "A title", "method": "trunk_injection_emamectin",
-                  "application": "trunk_injection", "active_ingredient": "inventine",
+                  "application": "trunk_injection", "active_ingredient": "emamectin benzoate",
                   "product": "liquid", "product_name": "A name", "registration_number": "0-1",
                   "signal_word": "none", "restricted_use": "no", "re_entry": "None.",
                   "first_aid": "Water.", "sites_cover_ash": "yes", "pests_cover_borer": "yes",
@@ -54,7 +54,7 @@ class Labels(program.ProgramTest):
         # The same figures counted by the girth are 3.14 times as much.
         self.put("own-injection", text.replace("per: inch_dbh", "per: inch_girth"))
         told = self.ends(FINDING, *check).out
-        self.assertIn("0.63 grams of inventine for each inch DBH", " ".join(told.split()))
+        self.assertIn("0.63 grams of emamectin benzoate for each inch DBH", " ".join(told.split()))
         self.assertIn("girth", told)
 
     def test_a_card_that_is_there_is_not_written_over(self):

@@ -187,7 +187,7 @@ class Record(program.ProgramTest):
         self.assertIn("superseded by 2", every)
         self.assertNotIn("superseded", self.done("record", "list", *self.with_card).out)
         self.refuses(BAD_INPUT, "record", "new", "--of", "1", *self.with_card,
-                     says=["corrected already"])
+                     says=["was corrected by number"])
 
     def test_the_account_follows_a_corrected_amount(self):
         self.recorded()
@@ -210,6 +210,21 @@ class Record(program.ProgramTest):
         account = self.done("account", "--card", "own-injection", *self.with_card)
         self.assertNotIn("application 1", account.out)
         self.assertIn(tree, self.blank_sheet(tree))
+        # Nothing brings it back, and nothing that is handed on tells it as done.
+        for number, why in (("1", "was withdrawn by number 2"), ("2", "only withdraws number 1")):
+            for words in (["copy", number], ["copy", number, "--given", DAY[1], "--by", "R."],
+                          ["notice", number], ["new", "--of", number, "--by", "R.", "--because",
+                                               "A slip."]):
+                self.refuses(BAD_INPUT, "record", *words, *self.with_card, says=[why])
+            for command in ("show", "medical"):
+                told = self.done("record", command, number, *self.with_card).out
+                self.assertIn("NOT IN FORCE", told)
+                self.assertIn(why, " ".join(told.split()))
+
+    def test_a_copy_is_not_given_on_a_day_to_come(self):
+        self.recorded()
+        self.refuses(BAD_INPUT, "record", "copy", "1", "--given", "2026-06-26", "--by", "R.",
+                     *self.with_card, says=["--given", "still to come"])
 
     # --- what is handed on --------------------------------------------------------------------
 

@@ -116,5 +116,12 @@ TEST(QuestionsAboutDbh, SurvivesFiguresNoTreeHas) {
     EXPECT_EQ(least[1].doubt, DbhDoubt::shrunk);
 }
 
+// A girth of 44 in is a DBH of 14 in; typed as a diameter it would be dosed 3.14 times too high.
+TEST(GirthQuestion, IsAskedOfALargeDiameterThatWasTypedIn) {
+    EXPECT_EQ(girth_question(inches("24.9")), std::nullopt);
+    ASSERT_TRUE(girth_question(inches("25")));
+    EXPECT_NE(girth_question(inches("44"))->find("14.0 in"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace ashtriage::measure

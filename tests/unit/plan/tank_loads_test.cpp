@@ -81,6 +81,33 @@ TEST_F(TankLoads, DivideATreeThatTakesMoreThanATankIntoPartsOfOneStrength) {
     EXPECT_GE(loads[0].finished + loads[1].finished, *trees[0].dose.finished);
 }
 
+// Rounding up the water makes a little more than was asked for: left in the tank, it would take
+// part of the product with it.
+TEST_F(TankLoads, LeaveNothingInTheTank) {
+    for (const int dbh : {5, 7, 13, 28, 29}) {
+        for (const TankLoad& load : tank_loads(card, trees_of(card, {inches(dbh)}), gallons("1"))) {
+            ASSERT_EQ(load.shares.size(), 1U);
+            EXPECT_EQ(load.shares[0].finished, load.finished) << dbh;
+        }
+    }
+}
+
+// The same water for every tree and more product for the larger: one tank of both would give the
+// larger the strength of the smaller.
+TEST(TankLoadsOfSeveralStrengths, AreKeptApart) {
+    const LabelCard by_tree = treat::test::card_of(
+        treat::test::changed(treat::test::sprayed_liquid, "finished: 8.3 fl oz, per: inch_dbh",
+                             "finished: 30 fl oz, per: tree"));
+    const auto trees = trees_of(by_tree, {inches(4), inches(12), inches(12)});
+    const auto loads = tank_loads(by_tree, trees, gallons("1"));
+    ASSERT_EQ(loads.size(), 2U);
+    EXPECT_EQ(loads[0].shares.size(), 1U);
+    ASSERT_EQ(loads[1].shares.size(), 2U);
+    // 0.43 fl oz an inch: 1.72 and 5.16 for each, at half ounces.
+    EXPECT_EQ(part(loads[0], Part::product).text, "1.5 US fluid ounces");
+    EXPECT_EQ(part(loads[1], Part::product).text, "10.0 US fluid ounces");
+}
+
 TEST_F(TankLoads, AreNoneForAProductAppliedAsItIs) {
     const LabelCard injected = treat::test::card_of(treat::test::injected_liquid);
     EXPECT_TRUE(tank_loads(injected, trees_of(injected, {inches(10)}), gallons("1")).empty());
@@ -98,9 +125,20 @@ long double number(const treat::Amount& amount) {
                       amount);
 }
 
-// On random days: no load is fuller than the tank, every tree gets at least its mix, and with the
-// load's strength never more product or surfactant than the card asks for it.
-TEST_F(TankLoads, NeverGiveATreeMoreThanItsDose) {
+// On random days, by a card whose mix grows with the tree and by one whose mix does not: no load is
+// fuller than the tank, every tree gets at least its mix, with the load's strength never more
+// product or surfactant than the card asks for it, and less by no more than two marks: that of the
+// strength that it shares, and that to which the load is rounded down.
+struct MixOfADay {
+    const char* mix;
+    bool divides;  // whether a tree may take more than the smallest tank
+};
+
+class TankLoadsOfADay : public testing::TestWithParam<MixOfADay> {};
+
+TEST_P(TankLoadsOfADay, GiveEveryTreeItsDoseAndNeverMore) {
+    const LabelCard card = treat::test::card_of(treat::test::changed(
+        treat::test::sprayed_liquid, "finished: 8.3 fl oz, per: inch_dbh", GetParam().mix));
     std::mt19937 random(20260522);
     int divided = 0;
     int shared = 0;
@@ -114,11 +152,15 @@ TEST_F(TankLoads, NeverGiveATreeMoreThanItsDose) {
         const Volume tank = Volume::from_ticks(units::us_fluid_ounce.ticks *
                                                static_cast<std::int64_t>(64 + random() % 448));
         std::vector<Volume> given(trees.size());
+        std::vector<long double> product(trees.size());
         for (const TankLoad& load : tank_loads(card, trees, tank)) {
             ASSERT_LE(load.finished, tank);
             shared += load.shares.size() > 1 ? 1 : 0;
             for (const LoadShare& share : load.shares) {
                 given[share.tree] += share.finished;
+                product[share.tree] += number(part(load, Part::product).measured) *
+                                       number(treat::Amount(share.finished)) /
+                                       number(treat::Amount(load.finished));
                 divided += share.parts > 1 ? 1 : 0;
                 const treat::Dose& dose = trees[share.tree].dose;
                 for (const Part each : {Part::product, Part::surfactant}) {
@@ -132,11 +174,19 @@ TEST_F(TankLoads, NeverGiveATreeMoreThanItsDose) {
         }
         for (std::size_t tree = 0; tree < trees.size(); ++tree) {
             ASSERT_GE(given[tree], *trees[tree].dose.finished) << "round " << round;
+            const long double asked = number(trees[tree].dose.find(Part::product)->exact);
+            const long double mark =
+                number(treat::at_mark(1, card.measure_with.product)) * (1.0L + 1e-9L);
+            ASSERT_GE(product[tree], asked - 2.0L * mark) << "round " << round;
         }
     }
-    EXPECT_GT(divided, 100);
+    EXPECT_EQ(divided > 100, GetParam().divides);
     EXPECT_GT(shared, 100);
 }
+
+INSTANTIATE_TEST_SUITE_P(Each, TankLoadsOfADay,
+                         testing::Values(MixOfADay{"finished: 8.3 fl oz, per: inch_dbh", true},
+                                         MixOfADay{"finished: 60 fl oz, per: tree", false}));
 
 }  // namespace
 }  // namespace ashtriage::plan

@@ -188,5 +188,48 @@ TEST(SiteHistory, FollowsWhatWasDone) {
     EXPECT_EQ(untold_words(history, "imidacloprid", std::chrono::year{2026}), "");
 }
 
+TEST_F(DoneFindings, WarnOfATotalBelowTheLabel) {
+    record.trees.front().product.reset();
+    record.total_product = ounces("5.6");  // 0.4 fl oz times 14
+    EXPECT_THAT(findings(), IsEmpty());
+    record.total_product = ounces("5.5");
+    EXPECT_THAT(ids(), ElementsAre("below-label"));
+}
+
+// The label asks for 8.3 fl oz of mix for each inch, 116.2 in all, with up to 7 of product in it.
+TEST_F(DoneFindings, StopAMixThatIsStrongerThanTheLabel) {
+    record.mixed = ounces("100");
+    EXPECT_THAT(findings(), IsEmpty());
+    record.mixed = ounces("90");
+    EXPECT_THAT(ids(), ElementsAre("mix-above-label"));
+    record.mixed.reset();
+    EXPECT_THAT(findings(), IsEmpty());
+}
+
+TEST_F(DoneFindings, StopARateAboveTheLabel) {
+    record.rate = LabelledRate{"0.5 fl oz", "inch DBH"};
+    EXPECT_THAT(findings(), IsEmpty());
+    record.rate = LabelledRate{"9/14 fl oz", "inch DBH"};
+    EXPECT_THAT(ids(), ElementsAre("rate-above-label"));
+}
+
+TEST_F(DoneFindings, WarnOfALicenseThatHadEnded) {
+    record.applicator.license_expires = record.work_date;
+    EXPECT_THAT(findings(), IsEmpty());
+    record.applicator.license_expires = measure::add_days(record.work_date, -1);
+    EXPECT_THAT(ids(), ElementsAre("license-ended"));
+}
+
+TEST_F(DoneFindings, WarnWhereTheRecordIsOfAnotherUseThanTheCard) {
+    record.method = "trunk injection";
+    record.crop = "apple";
+    record.target_pest = "bark beetles";
+    EXPECT_THAT(ids(), ElementsAre("not-as-the-card", "not-as-the-card", "not-as-the-card"));
+    record.method = "Basal trunk spray, hand sprayer";
+    record.crop = "Green ash";
+    record.target_pest = "Emerald Ash Borer";
+    EXPECT_THAT(findings(), IsEmpty());
+}
+
 }  // namespace
 }  // namespace ashtriage::treat
