@@ -77,7 +77,7 @@ void Problem::add_task(const WorkDue& work, const Crews& crews, std::size_t inde
         static_cast<int>(std::ranges::upper_bound(days_, job.deadline, {}, by_day) - days_.begin());
 
     const auto leave_out = [&](LeftOutBecause because, int needed, int available) {
-        impossible_.push_back({index, because, needed, available, std::nullopt});
+        impossible_.push_back({index, because, needed, available, std::nullopt, std::nullopt});
     };
     if (!work.sites[job.site].place && without_place_ == WithoutPlace::leave_out) {
         return leave_out(LeftOutBecause::site_without_place, 0, 0);

@@ -124,12 +124,15 @@ struct Score {
 // The best assignment of a few tasks, a good one of many.
 Assignment assignment_for(const Problem& problem);
 
-// The plan of an assignment, with the shortfalls that prove that some must be left out.
+// The plan of an assignment, with the shortfalls that prove that some must be left out. Of ways as
+// short it takes those that go as the days planned before went.
 CrewSchedule proved_schedule(const Problem& problem, const Crews& crews,
-                             const Assignment& assignment);
+                             const Assignment& assignment,
+                             const std::vector<PlannedDay>& before = {});
 
-// The plan that an assignment comes to.
-CrewSchedule schedule_of(const Problem& problem, const Crews& crews, const Assignment& assignment);
+// The plan that an assignment comes to, likewise.
+CrewSchedule schedule_of(const Problem& problem, const Crews& crews, const Assignment& assignment,
+                         const std::vector<PlannedDay>& before = {});
 
 // The best assignment by all of them, for at most exact_jobs tasks.
 Assignment best_assignment(const Problem& problem);
@@ -144,5 +147,8 @@ Assignment filled(const Problem& problem, const Assignment& assignment);
 // Intervals with more work than the crews can do, the worst first; those that follow share no day
 // with the ones before them.
 std::vector<Shortfall> shortfalls(const Problem& problem);
+
+// Accounts of the acre that cannot take all that is due.
+std::vector<AcreShortfall> acre_shortfalls(const Problem& problem);
 
 }  // namespace ashtriage::plan

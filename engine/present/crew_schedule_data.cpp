@@ -87,6 +87,7 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
         }
         json["days"].push_back(std::move(each));
     }
+    const std::vector<std::string> proofs = proofs_of(schedule, work);
     json["left_out"] = Json::array();
     for (const plan::LeftOut& left : schedule.left_out) {
         const plan::Job& job = work.jobs[left.job];
@@ -95,7 +96,8 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
                   {"method", job.method},
                   {"priority", job.priority},
                   {"why", words(left, work)}};
-        each["proof"] = left.shortfall ? Json(words(schedule.shortfalls[*left.shortfall])) : Json();
+        const auto proof = proof_about(left, schedule);
+        each["proof"] = proof ? Json(proofs[*proof]) : Json();
         json["left_out"].push_back(std::move(each));
     }
     json["not_scheduled"] = Json::array();

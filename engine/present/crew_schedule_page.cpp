@@ -152,9 +152,7 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
                                        job.tree, job.priority, words(left, work)));
     }
     add_list(page, "LEFT_OUT", "ITEM", left_out);
-    std::vector<std::string> proofs;
-    for (const plan::Shortfall& shortfall : schedule.shortfalls) proofs.push_back(words(shortfall));
-    add_list(page, "PROOFS", "ITEM", proofs);
+    add_list(page, "PROOFS", "ITEM", proofs_of(schedule, work));
     std::vector<std::string> others;
     for (const NotScheduled& each : not_scheduled) {
         others.push_back(each.site + ", " + each.tree + ": " + each.why);

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "plan/crew_schedule.hpp"
 #include "plan/replan.hpp"
@@ -34,6 +35,16 @@ std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDu
 // What is due in an interval and what the crews can do: why no plan reaches all of it.
 std::string words(const plan::Shortfall& shortfall);
 
+// What the trees of a site take of an active ingredient and what it may take: likewise.
+std::string words(const plan::AcreShortfall& shortfall, const plan::WorkDue& work);
+
+// Those by time, then those by the acre.
+std::vector<std::string> proofs_of(const plan::CrewSchedule& schedule, const plan::WorkDue& work);
+
+// Which of these is about the tree, if one is.
+std::optional<std::size_t> proof_about(const plan::LeftOut& left_out,
+                                       const plan::CrewSchedule& schedule);
+
 // Why a tree is left out, without the proof.
 std::string words(const plan::LeftOut& left_out, const plan::WorkDue& work);
 
@@ -44,7 +55,7 @@ std::string standing_words(const plan::CrewSchedule& schedule);
 // in tenths, and '.' for a week without work.
 std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crews& crews);
 
-// What was moved from where to where, and what lost its place.
+// What was moved from where to where, what comes at other hours, and what lost its place.
 std::string moves_text(const plan::Replanned& replanned, const plan::WorkDue& work,
                        const plan::Crews& crews);
 

@@ -17,10 +17,24 @@ using test::random_case;
 using test::Value;
 using testing::IsEmpty;
 
+// By the plan of these jobs alone that leaves out as few trees as can be, whatever their priority.
+std::size_t fewest_left_out(const Case& each, const std::vector<CrewDay>& days,
+                            const std::vector<std::size_t>& jobs) {
+    Case only = each;
+    only.work.jobs.clear();
+    for (const std::size_t job : jobs) {
+        only.work.jobs.push_back(each.work.jobs[job]);
+        only.work.jobs.back().priority = 1;
+    }
+    return static_cast<std::size_t>(test::EveryPlan(only, days).best().trees_left_out());
+}
+
 TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
     std::mt19937 random(1);
     int some_left_out = 0;
     int with_shortfall = 0;
+    int not_by_minutes = 0;
+    int with_acre_shortfall = 0;
     for (int round = 0; round < 4000; ++round) {
         const Case each = random_case(random, {3, between(random, 1, 6), 2, 2});
         const auto days = crew_days(each.crews, each.options.from, Reserve::kept);
@@ -35,23 +49,26 @@ TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
         some_left_out += best.trees_left_out() > 0 ? 1 : 0;
         with_shortfall += schedule.shortfalls.empty() ? 0 : 1;
         for (const Shortfall& shortfall : schedule.shortfalls) {
-            EXPECT_GT(shortfall.needed, shortfall.available);
+            EXPECT_TRUE(shortfall.needed > shortfall.available ||
+                        shortfall.room_for < shortfall.jobs.size());
             EXPECT_GE(shortfall.at_least_left_out, 1U);
-            // As many as are proved to be left out at least are left out by the best plan of these
-            // jobs alone.
-            Case only = each;
-            only.work.jobs.clear();
-            for (const std::size_t job : shortfall.jobs) {
-                only.work.jobs.push_back(each.work.jobs[job]);
-            }
-            EXPECT_GE(static_cast<std::size_t>(test::EveryPlan(only, days).best().trees_left_out()),
-                      shortfall.at_least_left_out)
+            not_by_minutes += shortfall.needed > shortfall.available ? 0 : 1;
+            EXPECT_GE(fewest_left_out(each, days, shortfall.jobs), shortfall.at_least_left_out)
+                << "round " << round;
+        }
+        with_acre_shortfall += schedule.acre_shortfalls.empty() ? 0 : 1;
+        for (const AcreShortfall& shortfall : schedule.acre_shortfalls) {
+            EXPECT_GT(shortfall.needed, shortfall.left);
+            EXPECT_GE(shortfall.at_least_left_out, 1U);
+            EXPECT_GE(fewest_left_out(each, days, shortfall.jobs), shortfall.at_least_left_out)
                 << "round " << round;
         }
     }
     // The cases are such that there is something to get wrong.
     EXPECT_GT(some_left_out, 200);
     EXPECT_GT(with_shortfall, 50);
+    EXPECT_GT(not_by_minutes, 20);
+    EXPECT_GT(with_acre_shortfall, 50);
 }
 
 // The same choice as a linear program: x tree on day, v site on day, a way taken from place to

@@ -172,6 +172,56 @@ TEST(CrewSchedule, KeepsTheAccountOfTheAcreByTheMostImportantTrees) {
                 IsEmpty());
 }
 
+// An account that takes eleven of fifteen equal trees.
+TEST(CrewSchedule, ProvesThatNoPlanLeavesOutFewerThanTheAcreAsks) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 15; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().active_ingredient = "imidacloprid";
+        trees.back().active = measure::Mass::of("10", measure::units::gram);
+    }
+    const measure::Mass left = measure::Mass::of("119", measure::units::gram);
+    const CrewSchedule schedule =
+        planned(trees, one_crew(), {{"Elm Court", "imidacloprid", 2026, left}});
+    EXPECT_EQ(schedule.standing, ScheduleStanding::fewest_left_out);
+    ASSERT_THAT(schedule.acre_shortfalls, SizeIs(1));
+    EXPECT_EQ(schedule.acre_shortfalls[0].at_least_left_out, 4U);
+    EXPECT_EQ(schedule.acre_shortfalls[0].left, left);
+    EXPECT_EQ(schedule.acre_shortfalls[0].needed, measure::Mass::of("150", measure::units::gram));
+    ASSERT_THAT(schedule.left_out, SizeIs(4));
+    for (const LeftOut& each : schedule.left_out) EXPECT_EQ(each.acre_shortfall, 0U);
+}
+
+// Every crew day of 480 minutes holds a set-up and seven injections: four of them 28 of 30 trees,
+// although all 30 with a single set-up would take no more than 1,820 of 1,920 minutes.
+TEST(CrewSchedule, ProvesThatEveryCrewDayHasItsOwnSetUp) {
+    Crews crews = one_crew();
+    crews.crews.push_back(crews.crews.front());
+    crews.crews.back().name = "South";
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 30; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().deadline = parse_date("2026-05-19");
+    }
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, SizeIs(2));
+    ASSERT_THAT(schedule.shortfalls, SizeIs(1));
+    EXPECT_EQ(schedule.shortfalls[0].needed, 30 * 60 + 4 * 20);
+    EXPECT_EQ(schedule.shortfalls[0].available, 4 * 480);
+    EXPECT_EQ(schedule.shortfalls[0].room_for, 28U);
+    EXPECT_EQ(schedule.shortfalls[0].at_least_left_out, 2U);
+    EXPECT_EQ(schedule.standing, ScheduleStanding::fewest_left_out);
+
+    // 100 minutes each way, which each crew day takes too: four injections a day.
+    for (TreeToVisit& due : trees) due.place = season::Location{42.6955, -88.0, {}};
+    const CrewSchedule far = planned(trees, crews);
+    EXPECT_THAT(far.left_out, SizeIs(14));
+    ASSERT_THAT(far.shortfalls, SizeIs(1));
+    EXPECT_EQ(far.shortfalls[0].needed, 30 * 60 + 4 * (20 + 200));
+    EXPECT_EQ(far.shortfalls[0].at_least_left_out, 14U);
+    EXPECT_EQ(far.standing, ScheduleStanding::fewest_left_out);
+}
+
 std::vector<std::string> reserve_days(const Crews& crews) {
     std::vector<std::string> days;
     for (const CrewDay& day : crew_days(crews, parse_date("2026-01-01"), Reserve::kept)) {
