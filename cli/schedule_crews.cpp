@@ -1,7 +1,9 @@
 // schedule crews: which crew treats which trees on which day.
 #include <algorithm>
 #include <iostream>
+#include <map>
 #include <memory>
+#include <set>
 
 #include "book/site_history.hpp"
 #include "due_properties.hpp"
@@ -49,20 +51,43 @@ struct Planned {
     plan::CrewSchedule schedule;
     std::optional<plan::CrewSchedule> before;  // the plan before the last lost day
     std::vector<plan::Replanned> replanned;    // one for each lost day
+    std::vector<present::TreeWithoutADay> without_a_day;
+    std::map<std::pair<std::string, int>, int> visits_made;  // by site and year, up to the day
 };
 
-std::vector<present::PropertyToSchedule> properties(const Options& options,
-                                                    const present::Knowledge& knowledge,
-                                                    const CrewsOptions& asked) {
-    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+// The properties to plan, and how often each was visited.
+struct Properties {
     std::vector<present::PropertyToSchedule> all;
+    std::map<std::pair<std::string, int>, int> visits_made;
+};
+
+// Days on which something was applied.
+std::map<int, int> visits_by_year(const std::vector<treat::ApplicationRecord>& applications,
+                                  const measure::Date& as_of) {
+    std::set<measure::Date> days;
+    for (const treat::ApplicationRecord& each : applications) {
+        if (each.work_date <= as_of) days.insert(each.work_date);
+    }
+    std::map<int, int> visits;
+    for (const measure::Date& day : days) ++visits[static_cast<int>(day.year())];
+    return visits;
+}
+
+Properties properties(const Options& options, const present::Knowledge& knowledge,
+                      const CrewsOptions& asked) {
+    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+    Properties properties;
     for (present::PropertyDue& each : properties_due(options, book, knowledge, asked.site)) {
         present::DueReport due =
             present::due_report({each}, knowledge, wave_named(asked.wave), options.date());
         treat::SiteHistory before = book::site_history(book, each.property.site.id);
-        all.push_back({std::move(each.property), std::move(before), std::move(due.rows)});
+        for (const auto& [year, visits] : visits_by_year(each.applications, options.date())) {
+            properties.visits_made[{each.property.site.name, year}] = visits;
+        }
+        properties.all.push_back(
+            {std::move(each.property), std::move(before), std::move(due.rows)});
     }
-    return all;
+    return properties;
 }
 
 std::size_t crew_named(const plan::Crews& crews, const std::string& name) {
@@ -91,7 +116,10 @@ Planned planned(const Options& options, const CrewsOptions& asked, const KnownYe
     }
     Planned plan;
     plan.crews = plan::read_crews(read_file(asked.file), asked.file, methods);
-    plan.trees = present::work_to_schedule(properties(options, knowledge, asked), knowledge);
+    Properties all = properties(options, knowledge, asked);
+    plan.trees = present::work_to_schedule(all.all, knowledge);
+    plan.without_a_day = present::trees_without_a_day(all.all, plan.trees, knowledge);
+    plan.visits_made = std::move(all.visits_made);
     plan.work = plan::work_due(plan.trees.trees, plan.trees.rooms, plan.crews.settings);
     plan::ScheduleOptions how;
     how.from = asked.from.empty()
@@ -177,13 +205,14 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
 void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {
     std::vector<NamedText> files;
     if (!asked.page.empty()) {
-        files.push_back({asked.page, present::crew_schedule_page(
-                                         plan.schedule, plan.work, plan.crews,
-                                         plan.trees.without_a_day(), plan.trees.example)});
+        files.push_back(
+            {asked.page, present::crew_schedule_page(plan.schedule, plan.work, plan.crews,
+                                                     plan.without_a_day, plan.trees.example)});
     }
     if (!asked.calendar.empty()) {
         const present::CalendarOptions how{options.date(), options.date(),
-                                           plan.before ? &*plan.before : nullptr};
+                                           plan.before ? &*plan.before : nullptr, plan.visits_made,
+                                           plan.without_a_day};
         files.push_back(
             {asked.calendar, present::calendar_text(plan.schedule, plan.work, plan.crews, how)});
     }
@@ -211,11 +240,11 @@ ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearO
             break;
         case Format::csv:
             std::cout << present::crew_schedule_csv(plan.schedule, plan.work, plan.crews,
-                                                    plan.trees.without_a_day());
+                                                    plan.without_a_day);
             break;
         case Format::json:
             std::cout << present::crew_schedule_json(plan.schedule, plan.work, plan.crews,
-                                                     plan.trees.without_a_day())
+                                                     plan.without_a_day)
                              .dump(2)
                       << "\n";
             break;

@@ -24,7 +24,7 @@ void for_each_planned(const plan::CrewSchedule& schedule, VisitJob visit_job) {
 
 std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                               const plan::Crews& crews,
-                              const std::vector<NotScheduled>& not_scheduled) {
+                              const std::vector<TreeWithoutADay>& without_a_day) {
     std::string csv =
         csv_row({"site", "tree", "method", "priority", "window_opens", "window_closes", "date",
                  "crew", "arrives", "leaves", "minutes", "left_out_because"});
@@ -52,15 +52,20 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                                csv_text_field(words(left, work))});
         csv += csv_row(row);
     }
-    for (const NotScheduled& each : not_scheduled) {
-        csv += csv_row({csv_text_field(each.site), csv_text_field(each.tree), "", "", "", "", "",
-                        "", "", "", "", csv_text_field(each.why)});
+    for (const TreeWithoutADay& each : without_a_day) {
+        csv += csv_row({csv_text_field(each.tree.site), csv_text_field(each.tree.tree),
+                        csv_plain_field(each.method),
+                        each.priority ? std::to_string(*each.priority) : "",
+                        each.opens ? measure::text(*each.opens) : "",
+                        each.closes ? measure::text(*each.closes) : "", "", "", "", "", "",
+                        csv_text_field(each.tree.why)});
     }
     return csv;
 }
 
 Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
-                        const plan::Crews& crews, const std::vector<NotScheduled>& not_scheduled) {
+                        const plan::Crews& crews,
+                        const std::vector<TreeWithoutADay>& without_a_day) {
     Json json;
     json["example_figures"] = crews.settings.example;
     json["standing"] = standing_words(schedule);
@@ -101,9 +106,18 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
         json["left_out"].push_back(std::move(each));
     }
     json["not_scheduled"] = Json::array();
-    for (const NotScheduled& each : not_scheduled) {
+    const auto date = [](const std::optional<measure::Date>& day) {
+        return day ? Json(measure::text(*day)) : Json();
+    };
+    for (const TreeWithoutADay& each : without_a_day) {
         json["not_scheduled"].push_back(
-            {{"site", each.site}, {"tree", each.tree}, {"why", each.why}});
+            {{"site", each.tree.site},
+             {"tree", each.tree.tree},
+             {"method", each.method.empty() ? Json() : Json(each.method)},
+             {"priority", each.priority ? Json(*each.priority) : Json()},
+             {"window_opens", date(each.opens)},
+             {"window_closes", date(each.closes)},
+             {"why", each.tree.why}});
     }
     return json;
 }

@@ -131,7 +131,8 @@ void add_days(TemplateDictionary& page, const plan::CrewSchedule& schedule,
 
 std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                                const plan::Crews& crews,
-                               const std::vector<NotScheduled>& not_scheduled, bool example_cards) {
+                               const std::vector<TreeWithoutADay>& without_a_day,
+                               bool example_cards) {
     TemplateDictionary page("crew-schedule");
     if (example_cards) {
         set(*page.AddSectionDictionary("EXAMPLE"), "TEXT",
@@ -154,8 +155,8 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
     add_list(page, "LEFT_OUT", "ITEM", left_out);
     add_list(page, "PROOFS", "ITEM", proofs_of(schedule, work));
     std::vector<std::string> others;
-    for (const NotScheduled& each : not_scheduled) {
-        others.push_back(each.site + ", " + each.tree + ": " + each.why);
+    for (const TreeWithoutADay& each : without_a_day) {
+        others.push_back(each.tree.site + ", " + each.tree.tree + ": " + each.tree.why);
     }
     add_list(page, "NOT_SCHEDULED", "ITEM", others);
     return expanded("crew-schedule-page", crew_schedule_page_template, page);
