@@ -199,7 +199,8 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
     print_trees("Not scheduled", plan.trees.not_scheduled);
     print_trees("Late", plan.trees.missed);
     print_trees("Not due yet", plan.trees.not_yet_due);
-    std::cout << present::paragraph(present::standing_words(plan.schedule));
+    std::cout << present::paragraph(present::standing_words(plan.schedule) + " " +
+                                    present::after_best_words(plan.schedule, plan.work));
 }
 
 void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {

@@ -1,10 +1,10 @@
 // Which crew treats which trees on which day.
 //
 // The aim, in this order: as few trees left out as possible of the most important priority, then of
-// the next, and so on; then as few minutes of all crews as possible, travel included; then every
-// tree as early as possible. No tree is planned outside its window, no crew beyond its minutes or
-// on a day off, no work that needs a certified applicator without one, no site beyond its account
-// of the acre.
+// the next, and so on; then as few trees as possible after the better part of their window; then as
+// few minutes of all crews as possible, travel included; then every tree as early as possible. No
+// tree is planned outside its window, no crew beyond its minutes or on a day off, no work that
+// needs a certified applicator without one, no site beyond its account of the acre.
 //
 // The plan is the same for the same work, whatever the order it is given in. Up to `exact_jobs`
 // jobs it is the best there is, found by going through all of them; beyond, a good one, whose

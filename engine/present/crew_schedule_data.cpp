@@ -25,9 +25,9 @@ void for_each_planned(const plan::CrewSchedule& schedule, VisitJob visit_job) {
 std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                               const plan::Crews& crews,
                               const std::vector<TreeWithoutADay>& without_a_day) {
-    std::string csv =
-        csv_row({"site", "tree", "method", "priority", "window_opens", "window_closes", "date",
-                 "crew", "arrives", "leaves", "minutes", "left_out_because"});
+    std::string csv = csv_row({"site", "tree", "method", "priority", "window_opens", "best_until",
+                               "window_closes", "date", "crew", "arrives", "leaves", "minutes",
+                               "left_out_because"});
     const auto start_of_row = [&](std::size_t index) {
         const plan::Job& job = work.jobs[index];
         return std::vector<std::string>{csv_text_field(work.sites[job.site].name),
@@ -35,6 +35,7 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                                         csv_plain_field(job.method),
                                         std::to_string(job.priority),
                                         measure::text(job.release),
+                                        job.best_until ? measure::text(*job.best_until) : "",
                                         measure::text(job.deadline)};
     };
     for_each_planned(schedule, [&](const plan::PlannedDay& day, const plan::Visit& visit,
@@ -57,6 +58,7 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                         csv_plain_field(each.method),
                         each.priority ? std::to_string(*each.priority) : "",
                         each.opens ? measure::text(*each.opens) : "",
+                        each.best_until ? measure::text(*each.best_until) : "",
                         each.closes ? measure::text(*each.closes) : "", "", "", "", "", "",
                         csv_text_field(each.tree.why)});
     }
@@ -86,7 +88,8 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
             for (const std::size_t job : visit.jobs) {
                 stay["trees"].push_back({{"tree", work.jobs[job].tree},
                                          {"method", work.jobs[job].method},
-                                         {"minutes", work.jobs[job].minutes}});
+                                         {"minutes", work.jobs[job].minutes},
+                                         {"after_best", work.jobs[job].is_after_best(day.day)}});
             }
             each["visits"].push_back(std::move(stay));
         }

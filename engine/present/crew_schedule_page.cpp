@@ -143,6 +143,7 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
             "The minutes and ways are reckoned with EXAMPLE figures, nobody's own.");
     }
     set(page, "STANDING", standing_words(schedule));
+    set(page, "AFTER_BEST", after_best_words(schedule, work));
     set(page, "LABEL_FIRST", label_comes_first());
     add_chart(page, schedule, crews);
     add_days(page, schedule, work, crews);

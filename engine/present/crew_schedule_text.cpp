@@ -183,10 +183,28 @@ std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDu
     return text;
 }
 
+std::string after_best_words(const plan::CrewSchedule& schedule, const plan::WorkDue& work) {
+    std::size_t planned = 0;
+    std::size_t after = 0;
+    for (const plan::PlannedDay& day : schedule.days) {
+        for (const plan::Visit& visit : day.visits) {
+            planned += visit.jobs.size();
+            after +=
+                static_cast<std::size_t>(std::ranges::count_if(visit.jobs, [&](std::size_t job) {
+                    return work.jobs[job].is_after_best(day.day);
+                }));
+        }
+    }
+    if (after == 0) return {};
+    return fmt::format("{} of {} trees {} planned after the better part of {} window.", after,
+                       planned, after == 1 ? "is" : "are", after == 1 ? "its" : "their");
+}
+
 std::string standing_words(const plan::CrewSchedule& schedule) {
     switch (schedule.standing) {
         case plan::ScheduleStanding::best:
-            return "No plan leaves out less or takes fewer minutes: all were gone through.";
+            return "No plan leaves out less, does more in the better part of the windows or takes "
+                   "fewer minutes: all were gone through.";
         case plan::ScheduleStanding::all_planned:
             return "Every tree that can be planned is planned. Another plan might take fewer "
                    "minutes.";

@@ -48,6 +48,9 @@ std::optional<std::size_t> proof_about(const plan::LeftOut& left_out,
 // Why a tree is left out, without the proof.
 std::string words(const plan::LeftOut& left_out, const plan::WorkDue& work);
 
+// "3 of 40 trees are planned after the better part of their window." Empty when none is.
+std::string after_best_words(const plan::CrewSchedule& schedule, const plan::WorkDue& work);
+
 // "The best plan there is: ...", and what else is known of it.
 std::string standing_words(const plan::CrewSchedule& schedule);
 

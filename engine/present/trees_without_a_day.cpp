@@ -31,6 +31,7 @@ class Finder {
         described.method = assessed->treatment->method;
         if (const auto& window = assessed->treatment->window.window; window && is_due) {
             described.opens = window->opens;
+            described.best_until = window->best_until;
             described.closes = window->closes;
         }
         return described;

@@ -12,13 +12,14 @@ namespace ashtriage::present {
 
 struct TreeWithoutADay {
     NotScheduled tree;
-    bool is_due = true;  // false: in a later season
-    std::string method;  // empty: none is decided
-    std::optional<int> priority;
+    bool is_due = true;       // false: in a later season
+    std::string method = {};  // empty: none is decided
+    std::optional<int> priority = {};
     // Of its next window; none where it has no method, or is due in a later season.
-    std::optional<measure::Date> opens;
-    std::optional<measure::Date> closes;
-    std::optional<season::Location> place;
+    std::optional<measure::Date> opens = {};
+    std::optional<measure::Date> best_until = {};
+    std::optional<measure::Date> closes = {};
+    std::optional<season::Location> place = {};
 };
 
 // Those not scheduled, then those not yet due.

@@ -44,6 +44,8 @@ class Crews(program.ProgramTest):
         for row in rows:
             self.assertLessEqual(row["window_opens"], row["date"])
             self.assertLessEqual(row["date"], row["window_closes"])
+            self.assertLessEqual(row["window_opens"], row["best_until"])
+            self.assertLessEqual(row["best_until"], row["window_closes"])
             self.assertLess(datetime.date.fromisoformat(row["date"]).weekday(), 5)  # days off
 
     def test_a_lost_day_moves_its_trees_and_says_so(self):
@@ -112,7 +114,7 @@ class Crews(program.ProgramTest):
         planned = self.planned()[0]
         self.assertEqual(row["date"], "")
         self.assertIn("area of the site", row["left_out_because"])
-        for column in ("method", "priority", "window_opens", "window_closes"):
+        for column in ("method", "priority", "window_opens", "best_until", "window_closes"):
             self.assertEqual(row[column], planned[column])
         told, = [each for each in json.loads(self.run_program(*words, "json").out)["not_scheduled"]
                  if each["tree"] == "F1"]

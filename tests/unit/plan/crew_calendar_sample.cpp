@@ -80,29 +80,15 @@ int run(const std::string& which) {
         if (which == "not_scheduled") {
             const season::Location place{41.82, -88.05, {}};
             const auto opens = parse_date("2026-05-15");
-            dates.without_a_day = {
-                {{"Elm Court", "C1", "the label stops it"},
-                 true,
-                 "soil_drench_imidacloprid",
-                 2,
-                 opens,
-                 parse_date("2026-06-15"),
-                 place},
-                {{"Elm Court", "C2", "no window"},
-                 true,
-                 "soil_drench_imidacloprid",
-                 1,
-                 std::nullopt,
-                 std::nullopt,
-                 place},
-                {{"Elm Court", "C3", "nobody has walked round it yet"}, true, {}, {}, {}, {}, {}},
-                {{"Elm Court", "C4", "due in 2028"},
-                 false,
-                 "soil_drench_imidacloprid",
-                 1,
-                 {},
-                 {},
-                 place}};
+            const std::string drench = "soil_drench_imidacloprid";
+            dates.without_a_day.resize(4);
+            dates.without_a_day[0] = {{"Elm Court", "C1", "the label stops it"}, true, drench, 2};
+            dates.without_a_day[0].opens = opens;
+            dates.without_a_day[0].closes = parse_date("2026-06-15");
+            dates.without_a_day[0].place = place;
+            dates.without_a_day[1] = {{"Elm Court", "C2", "no window"}, true, drench, 1};
+            dates.without_a_day[2] = {{"Elm Court", "C3", "nobody has walked round it yet"}};
+            dates.without_a_day[3] = {{"Elm Court", "C4", "due in 2028"}, false, drench, 1};
         }
         text = calendar_text(schedule, work, crews, dates);
     }

@@ -32,6 +32,7 @@ std::size_t fewest_left_out(const Case& each, const std::vector<CrewDay>& days,
 TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
     std::mt19937 random(1);
     int some_left_out = 0;
+    int some_after_best = 0;
     int with_shortfall = 0;
     int not_by_minutes = 0;
     int with_acre_shortfall = 0;
@@ -44,7 +45,9 @@ TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
         ASSERT_THAT(test::faults(each, schedule), IsEmpty()) << "round " << round;
         const Value found = test::value_of(each, schedule);
         ASSERT_EQ(found.left_out, best.left_out) << "round " << round;
+        ASSERT_EQ(found.after_best, best.after_best) << "round " << round;
         ASSERT_EQ(found.minutes, best.minutes) << "round " << round;
+        some_after_best += best.after_best > 0 ? 1 : 0;
 
         some_left_out += best.trees_left_out() > 0 ? 1 : 0;
         with_shortfall += schedule.shortfalls.empty() ? 0 : 1;
@@ -66,6 +69,7 @@ TEST(CrewOptimum, IsWhatGoingThroughEveryPlanFinds) {
     }
     // The cases are such that there is something to get wrong.
     EXPECT_GT(some_left_out, 200);
+    EXPECT_GT(some_after_best, 200);
     EXPECT_GT(with_shortfall, 50);
     EXPECT_GT(not_by_minutes, 20);
     EXPECT_GT(with_acre_shortfall, 50);
@@ -93,8 +97,11 @@ class LinearProgram {
         return Cbc_getObjValue(model_);
     }
 
-    // One tree weighs more than all minutes and all trees of less importance.
-    static double weight(int priority) { return std::pow(20.0, 3 - priority) * 2'000.0; }
+    // Two crews work at most three days of 200 minutes. One tree after the better part of its
+    // window weighs more than these; one of eight that is left out weighs more than that and all
+    // that are less important.
+    static constexpr double after_best = 1'300.0;
+    static double weight(int priority) { return std::pow(9.0, 3 - priority) * 12'000.0; }
 
  private:
     struct Row {
@@ -139,7 +146,8 @@ class LinearProgram {
             for (std::size_t job = 0; job < once.size(); ++job) {
                 const Job& work = case_.work.jobs[job];
                 if (!test::allowed(case_, work, days_[day])) continue;
-                const int done = column(work.minutes, 1.0, true);
+                const bool late = test::is_after_best(work, days_[day].day);
+                const int done = column(work.minutes + (late ? after_best : 0.0), 1.0, true);
                 once[job].add(done, 1.0);
                 minutes.add(done, work.minutes);
                 Row with_visit;
@@ -217,7 +225,7 @@ TEST(CrewOptimum, IsWhatAMixedIntegerSolverFinds) {
         const CrewSchedule schedule = crew_schedule(each.work, each.crews, each.options);
         ASSERT_EQ(schedule.standing, ScheduleStanding::best);
         const Value found = test::value_of(each, schedule);
-        double aim = found.minutes;
+        double aim = found.minutes + LinearProgram::after_best * found.after_best;
         for (const auto& [priority, count] : found.left_out) {
             aim += LinearProgram::weight(priority) * count;
         }

@@ -73,8 +73,8 @@ TEST(CrewProperties, DoNotDependOnTheOrderOfTheTrees) {
         for (const Job& job : each.work.jobs) {
             const WorkSite& site = each.work.sites[job.site];
             trees.push_back({site.name, site.place, job.tree, job.method, std::nullopt, job.release,
-                             job.deadline, job.priority, job.needs_certified, job.active_ingredient,
-                             job.active});
+                             job.deadline, job.best_until, job.priority, job.needs_certified,
+                             job.active_ingredient, job.active});
         }
         const auto days_of = [&](const std::vector<TreeToVisit>& order) {
             const WorkDue work = work_due(order, each.work.rooms, each.crews.settings);
@@ -113,7 +113,7 @@ TEST(CrewProperties, KeepTheSearchForMuchWorkNearTheBestPlan) {
         as_good += best_value.better_than(good_value) ? 0 : 1;
     }
     RecordProperty("as_good_as_the_best", as_good);
-    EXPECT_GE(as_good, rounds * 9 / 10);
+    EXPECT_GE(as_good, rounds * 95 / 100);
 }
 
 std::string hours_words(const CrewOnDay& on, const Visit& visit) {

@@ -151,6 +151,44 @@ TEST(CrewSchedule, LeavesOutTheLeastImportantAndProvesThatItMust) {
     EXPECT_EQ(schedule.shortfalls[0].to, parse_date("2026-05-18"));
 }
 
+// Together on a later day they would save a set-up.
+TEST(CrewSchedule, DoesNotLeaveTheBetterPartOfAWindowToSaveMinutes) {
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
+    trees[0].best_until = parse_date("2026-05-19");
+    trees[1].release = parse_date("2026-05-21");
+    const CrewSchedule schedule = planned(trees);
+    ASSERT_THAT(schedule.days, SizeIs(2));
+    EXPECT_EQ(schedule.days[0].day, parse_date("2026-05-18"));
+    trees[0].best_until = trees[0].deadline;
+    EXPECT_THAT(planned(trees).days, SizeIs(1));
+    // Rather after it than not at all.
+    trees[0].best_until = parse_date("2026-05-17");
+    EXPECT_THAT(planned(trees).left_out, IsEmpty());
+}
+
+// More trees than are gone through. A later day would hold all twenty in one visit; the better part
+// of the window holds fifteen of 30 minutes.
+TEST(CrewSchedule, FillsTheBetterPartOfTheWindowsOfManyTrees) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 20; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().method = drench;
+        trees.back().release = parse_date("2026-05-22");
+        trees.back().deadline = parse_date("2026-05-26");
+        trees.back().best_until = parse_date("2026-05-24");
+    }
+    Crews crews = one_crew();
+    crews.crews.push_back(crews.crews.front());
+    crews.crews.back().name = "South";
+    crews.crews.back().first_day = parse_date("2026-05-26");
+    crews.crews.back().minutes_per_day = 700;
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, IsEmpty());
+    ASSERT_THAT(schedule.days, SizeIs(2));
+    EXPECT_EQ(schedule.days[0].day, parse_date("2026-05-22"));
+    EXPECT_THAT(schedule.days[0].visits.at(0).jobs, SizeIs(15));
+}
+
 TEST(CrewSchedule, KeepsTheAccountOfTheAcreByTheMostImportantTrees) {
     std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2"),
                                    tree("Elm Court", "3")};

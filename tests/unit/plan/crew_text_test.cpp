@@ -92,6 +92,20 @@ TEST(CrewScheduleText, TellsTheHoursThatALostDayChanges) {
               "  - Elm Court, 20 May 2026, North: 08:30 to 09:30, before 08:00 to 09:00\n");
 }
 
+TEST(CrewScheduleText, CountsTheTreesAfterTheBetterPartOfTheirWindow) {
+    plan::WorkDue work;
+    work.jobs.resize(3);
+    work.jobs[0].best_until = measure::parse_date("2026-05-20");
+    work.jobs[1].best_until = measure::parse_date("2026-05-19");
+    plan::CrewSchedule schedule;
+    schedule.days = {
+        {0, measure::parse_date("2026-05-20"), {{0, {0, 1, 2}, 0, 480, 540}}, 0, 60, 480}};
+    EXPECT_EQ(after_best_words(schedule, work),
+              "1 of 3 trees is planned after the better part of its window.");
+    work.jobs[1].best_until.reset();
+    EXPECT_EQ(after_best_words(schedule, work), "");
+}
+
 TEST(CrewScheduleText, SaysWhatAShortfallProves) {
     plan::Shortfall shortfall{measure::parse_date("2026-05-18"),
                               measure::parse_date("2026-05-19"),
