@@ -179,7 +179,8 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
         std::cout << "Moved for the lost day\n"
                   << present::moves_text(replanned, plan.work, plan.crews) << "\n";
     }
-    std::cout << present::season_overview(plan.schedule, plan.crews) << "\n";
+    const std::string overview = present::season_overview(plan.schedule, plan.crews);
+    if (!overview.empty()) std::cout << overview << "\n";
     const auto crew = asked.crew.empty() ? std::nullopt : std::optional{value_of("--crew", [&] {
         return crew_named(plan.crews, asked.crew);
     })};

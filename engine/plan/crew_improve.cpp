@@ -38,7 +38,7 @@ class Improver {
             const Score before = roster_.score();
             take_apart();
             const std::vector<int> tasks = pool();
-            const int which = static_cast<int>(random(orders + 1));
+            const int which = static_cast<int>(random(orders_at_hand()));
             put_together(tasks, which, random_preference());
             if (before < roster_.score()) roster_.go_back();
         }
@@ -53,6 +53,12 @@ class Improver {
     // Small problems are given many rounds for their size, large ones as many as take some seconds.
     static std::size_t rounds_for(std::size_t tasks) {
         return std::clamp<std::size_t>(8 * tasks, 4'000, 40'000);
+    }
+
+    // With few tasks the orders that are the same every time come to the same few plans.
+    std::size_t orders_at_hand() const {
+        constexpr std::size_t few = 200;
+        return problem_.tasks().size() <= few ? orders + 1 : orders;
     }
 
     std::size_t random(std::size_t below) { return random_() % below; }

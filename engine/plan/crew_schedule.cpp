@@ -168,6 +168,27 @@ ScheduleStanding standing_of(const CrewSchedule& schedule, const Problem& proble
                                                  : ScheduleStanding::some_left_out;
 }
 
+// How many of the trees that are left out fit where the reserve is, all others staying where they
+// are. The days are the same, only longer.
+FreeForRain free_for_rain(const WorkDue& work, const Crews& crews, const ScheduleOptions& options,
+                          const Problem& problem, const Assignment& assignment) {
+    FreeForRain free;
+    for (const CrewDay& day : problem.days()) free.minutes += day.reserved;
+    const Problem longer(work, crews, crew_days(crews, options.from, Reserve::used), options);
+    std::vector<int> slot_of_job(work.jobs.size(), not_planned);
+    for (std::size_t task = 0; task < problem.tasks().size(); ++task) {
+        slot_of_job[problem.tasks()[task].job] = assignment.slot_of[task];
+    }
+    Assignment same{{}, {}};
+    for (const Task& task : longer.tasks()) same.slot_of.push_back(slot_of_job[task.job]);
+    const Assignment with_reserve = filled(longer, same);
+    for (std::size_t task = 0; task < same.slot_of.size(); ++task) {
+        const bool now = !with_reserve.leaves_out(task);
+        if (now && same.leaves_out(task)) ++free.would_hold;
+    }
+    return free;
+}
+
 }  // namespace
 
 CrewSchedule schedule_of(const Problem& problem, const Crews& crews, const Assignment& assignment,
@@ -217,7 +238,12 @@ CrewSchedule crew_schedule(const WorkDue& work, const Crews& crews,
                                   "Describe one in the crew file.");
     }
     const Problem problem(work, crews, crew_days(crews, options.from, Reserve::kept), options);
-    return proved_schedule(problem, crews, assignment_for(problem));
+    const Assignment assignment = assignment_for(problem);
+    CrewSchedule schedule = proved_schedule(problem, crews, assignment);
+    if (!schedule.left_out.empty() && crews.settings.rain_reserve.percent > 0) {
+        schedule.free_for_rain = free_for_rain(work, crews, options, problem, assignment);
+    }
+    return schedule;
 }
 
 }  // namespace ashtriage::plan

@@ -88,13 +88,20 @@ enum class ScheduleStanding {
                       // proves
 };
 
+// What the rain reserve comes to where trees are left out.
+struct FreeForRain {
+    int minutes = 0;             // of all crews
+    std::size_t would_hold = 0;  // of the trees that are left out, at the least
+};
+
 struct CrewSchedule {
     std::vector<PlannedDay> days;   // with a visit or more, by date and then by crew
     std::vector<LeftOut> left_out;  // by job
     std::vector<Shortfall> shortfalls;
     std::vector<AcreShortfall> acre_shortfalls;
     ScheduleStanding standing = ScheduleStanding::best;
-    int minutes = 0;  // of all days
+    int minutes = 0;            // of all days
+    FreeForRain free_for_rain;  // nothing in a plan that uses the reserve
     std::vector<LostDay> lost;
 };
 

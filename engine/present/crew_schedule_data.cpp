@@ -108,6 +108,8 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
         each["proof"] = proof ? Json(proofs[*proof]) : Json();
         json["left_out"].push_back(std::move(each));
     }
+    json["free_for_rain"] = {{"minutes", schedule.free_for_rain.minutes},
+                             {"would_hold", schedule.free_for_rain.would_hold}};
     json["not_scheduled"] = Json::array();
     const auto date = [](const std::optional<measure::Date>& day) {
         return day ? Json(measure::text(*day)) : Json();

@@ -144,6 +144,7 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
     }
     set(page, "STANDING", standing_words(schedule));
     set(page, "AFTER_BEST", after_best_words(schedule, work));
+    set(page, "FREE_FOR_RAIN", words(schedule.free_for_rain));
     set(page, "LABEL_FIRST", label_comes_first());
     add_chart(page, schedule, crews);
     add_days(page, schedule, work, crews);

@@ -66,12 +66,30 @@ std::string visit_words(const plan::Visit& visit, const plan::WorkDue& work) {
 std::string day_sheet(const plan::PlannedDay& day, const plan::WorkDue& work,
                       const plan::Crews& crews) {
     const plan::Crew& crew = crews.crews[day.crew];
+    // Beside a longer name there is no room for the trees.
+    constexpr std::size_t longest_name_of_a_column = 30;
+    const bool in_one_column = std::ranges::any_of(day.visits, [&](const plan::Visit& visit) {
+        return width_of(work.sites[visit.site].name) > longest_name_of_a_column;
+    });
     std::string text = paragraph(fmt::format("{}, {}", crew.name, measure::long_text(day.day)));
-    TextTable table({"from", "to", "drive", "site", "trees"});
+    std::vector<std::string> headings{"from", "to", "drive"};
+    if (in_one_column) {
+        headings.emplace_back("site and trees");
+    } else {
+        headings.insert(headings.end(), {"site", "trees"});
+    }
+    TextTable table(headings);
     for (const plan::Visit& visit : day.visits) {
-        table.add({treat::text(treat::LocalTime{visit.arrives}),
-                   treat::text(treat::LocalTime{visit.leaves}), fmt::format("{} min", visit.travel),
-                   work.sites[visit.site].name, visit_words(visit, work)});
+        const std::string& site = work.sites[visit.site].name;
+        std::vector<std::string> row{treat::text(treat::LocalTime{visit.arrives}),
+                                     treat::text(treat::LocalTime{visit.leaves}),
+                                     fmt::format("{} min", visit.travel)};
+        if (in_one_column) {
+            row.push_back(site + ": " + visit_words(visit, work));
+        } else {
+            row.insert(row.end(), {site, visit_words(visit, work)});
+        }
+        table.add(std::move(row));
     }
     text += table.text();
     return text + paragraph(fmt::format(
@@ -111,6 +129,11 @@ std::string words(const plan::LeftOut& left, const plan::WorkDue& work) {
             return fmt::format("no crew with a certified applicator works within its window, {}",
                                window);
         case LeftOutBecause::longer_than_any_day:
+            // Nobody drives so far: a place is wrong.
+            if (left.minutes_needed > 24 * 60) {
+                return "the site and the crews that could treat it lie too far apart for a day: "
+                       "look at the places of both; west of Greenwich a longitude is negative";
+            }
             return fmt::format(
                 "with the way there and back and setting up it takes {}; the day that "
                 "comes nearest to holding it has {}",
@@ -149,6 +172,14 @@ std::string words(const plan::AcreShortfall& shortfall, const plan::WorkDue& wor
         treat::active_text(shortfall.needed), any_plan_words(shortfall));
 }
 
+std::string words(const plan::FreeForRain& free) {
+    if (free.would_hold == 0) return {};
+    return fmt::format(
+        "{} of all crews are kept free for rain. As far as it does not rain, {} of the trees that "
+        "are left out would fit there.",
+        duration(free.minutes), free.would_hold);
+}
+
 std::vector<std::string> proofs_of(const plan::CrewSchedule& schedule, const plan::WorkDue& work) {
     std::vector<std::string> proofs;
     for (const plan::Shortfall& each : schedule.shortfalls) proofs.push_back(words(each));
@@ -180,6 +211,8 @@ std::string left_out_text(const plan::CrewSchedule& schedule, const plan::WorkDu
     for (const std::string& proof : proofs_of(schedule, work)) {
         text += paragraph(proof, fmt::format("Proof {}: ", ++number));
     }
+    const std::string free = words(schedule.free_for_rain);
+    if (!free.empty()) text += paragraph(free);
     return text;
 }
 
@@ -219,7 +252,7 @@ std::string standing_words(const plan::CrewSchedule& schedule) {
 }
 
 std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crews& crews) {
-    if (schedule.days.empty()) return "No visit is planned.\n";
+    if (schedule.days.empty()) return {};
     const auto monday = [](const measure::Date& day) {
         const std::chrono::weekday weekday{std::chrono::sys_days(day)};
         return measure::add_days(day, 1 - static_cast<int>(weekday.iso_encoding()));

@@ -38,6 +38,10 @@ std::string words(const plan::Shortfall& shortfall);
 // What the trees of a site take of an active ingredient and what it may take: likewise.
 std::string words(const plan::AcreShortfall& shortfall, const plan::WorkDue& work);
 
+// What is kept free for rain and how many of the trees left out it would hold. Empty where it would
+// hold none.
+std::string words(const plan::FreeForRain& free);
+
 // Those by time, then those by the acre.
 std::vector<std::string> proofs_of(const plan::CrewSchedule& schedule, const plan::WorkDue& work);
 
@@ -55,7 +59,7 @@ std::string after_best_words(const plan::CrewSchedule& schedule, const plan::Wor
 std::string standing_words(const plan::CrewSchedule& schedule);
 
 // A line for each crew, a column for each week from Monday on: how full the days that it works are,
-// in tenths, and '.' for a week without work.
+// in tenths, and '.' for a week without work. Empty for no visit.
 std::string season_overview(const plan::CrewSchedule& schedule, const plan::Crews& crews);
 
 // What was moved from where to where, what comes at other hours, and what lost its place.

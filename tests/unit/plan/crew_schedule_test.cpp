@@ -284,6 +284,25 @@ TEST(CrewSchedule, KeepsAShareOfTheDaysOrOfTheHoursForRain) {
     }
 }
 
+// Eight injections of which a day of 408 minutes holds six; the 72 minutes kept free for rain hold
+// one more.
+TEST(CrewSchedule, SaysHowManyOfTheTreesLeftOutTheRainReserveWouldHold) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 1; i <= 8; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(i)));
+        trees.back().deadline = trees.back().release;
+    }
+    Crews crews = one_crew();
+    crews.crews[0].last_day = parse_date("2026-05-18");
+    crews.settings.rain_reserve = {15, ReserveOf::hours};
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, SizeIs(2));
+    EXPECT_EQ(schedule.free_for_rain.minutes, 72);
+    EXPECT_EQ(schedule.free_for_rain.would_hold, 1U);
+    crews.settings.rain_reserve.percent = 0;
+    EXPECT_EQ(planned(trees, crews).free_for_rain.would_hold, 0U);
+}
+
 TEST(CrewSchedule, MovesOnlyTheLostDay) {
     std::vector<TreeToVisit> trees;
     for (int i = 0; i < 4; ++i) {

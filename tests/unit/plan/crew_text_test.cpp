@@ -106,6 +106,48 @@ TEST(CrewScheduleText, CountsTheTreesAfterTheBetterPartOfTheirWindow) {
     EXPECT_EQ(after_best_words(schedule, work), "");
 }
 
+TEST(CrewScheduleText, SaysWhatTheRainReserveWouldHold) {
+    EXPECT_EQ(
+        words(plan::FreeForRain{72, 1}),
+        "1 h 12 min of all crews are kept free for rain. As far as it does not rain, 1 of the "
+        "trees that are left out would fit there.");
+    EXPECT_EQ(words(plan::FreeForRain{72, 0}), "");
+}
+
+TEST(CrewScheduleText, FitsThePageWithLongNamesOfSites) {
+    plan::WorkDue work;
+    work.sites = {{"The long drive behind the water tower and the old mill, third house", {}}};
+    work.jobs.resize(1);
+    work.jobs[0].tree = "A1";
+    work.jobs[0].method = "trunk_injection_emamectin";
+    plan::Crews crews;
+    crews.crews.resize(1);
+    const std::string sheet = day_sheet(
+        {0, measure::parse_date("2026-05-20"), {{0, {0}, 10, 480, 540}}, 10, 80, 480}, work, crews);
+    expect_fits_the_page(sheet);
+    EXPECT_THAT(sheet, HasSubstr("water tower"));
+    EXPECT_THAT(sheet, HasSubstr("emamectin: A1"));
+}
+
+TEST(CrewScheduleText, AsksForThePlacesWhereTheWayIsLongerThanADay) {
+    plan::WorkDue work;
+    work.jobs.resize(1);
+    work.jobs[0].release = measure::parse_date("2026-05-18");
+    work.jobs[0].deadline = measure::parse_date("2026-05-19");
+    plan::LeftOut left;
+    left.because = plan::LeftOutBecause::longer_than_any_day;
+    left.minutes_needed = 577 * 60;
+    EXPECT_THAT(words(left, work), HasSubstr("west of Greenwich a longitude is negative"));
+    left.minutes_needed = 10 * 60;
+    EXPECT_THAT(words(left, work), HasSubstr("it takes 10 h 00 min"));
+}
+
+TEST(CrewScheduleText, SaysOnceThatNothingIsPlanned) {
+    const plan::CrewSchedule nothing;
+    EXPECT_EQ(season_overview(nothing, {}), "");
+    EXPECT_EQ(day_sheets(nothing, {}, {}), "No visit is planned.\n");
+}
+
 TEST(CrewScheduleText, SaysWhatAShortfallProves) {
     plan::Shortfall shortfall{measure::parse_date("2026-05-18"),
                               measure::parse_date("2026-05-19"),
