@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <set>
+#include <tuple>
 
 #include "book/site_history.hpp"
 #include "due_properties.hpp"
@@ -49,6 +50,7 @@ struct Planned {
     plan::Crews crews;
     plan::WorkDue work;
     plan::CrewSchedule schedule;
+    std::vector<std::size_t> tree_of_job;      // by job, which of the trees it is
     std::optional<plan::CrewSchedule> before;  // the plan before the last lost day
     std::vector<plan::Replanned> replanned;    // one for each lost day
     std::vector<present::TreeWithoutADay> without_a_day;
@@ -108,6 +110,19 @@ plan::LostDay lost_day(const plan::Crews& crews, const std::string& text) {
     return lost;
 }
 
+std::vector<std::size_t> trees_of_jobs(const plan::WorkDue& work,
+                                       const std::vector<plan::TreeToVisit>& trees) {
+    std::map<std::tuple<std::string, std::string, std::string>, std::size_t> by_name;
+    for (std::size_t i = 0; i < trees.size(); ++i) {
+        by_name[{trees[i].site, trees[i].tree, trees[i].method}] = i;
+    }
+    std::vector<std::size_t> of_jobs;
+    for (const plan::Job& job : work.jobs) {
+        of_jobs.push_back(by_name.at({work.sites[job.site].name, job.tree, job.method}));
+    }
+    return of_jobs;
+}
+
 Planned planned(const Options& options, const CrewsOptions& asked, const KnownYearOptions& year) {
     const present::Knowledge knowledge = load_knowledge_of_year(options, year);
     std::vector<std::string> methods;
@@ -121,6 +136,7 @@ Planned planned(const Options& options, const CrewsOptions& asked, const KnownYe
     plan.without_a_day = present::trees_without_a_day(all.all, plan.trees, knowledge);
     plan.visits_made = std::move(all.visits_made);
     plan.work = plan::work_due(plan.trees.trees, plan.trees.rooms, plan.crews.settings);
+    plan.tree_of_job = trees_of_jobs(plan.work, plan.trees.trees);
     plan::ScheduleOptions how;
     how.from = asked.from.empty()
                    ? options.date()
@@ -146,15 +162,9 @@ present::PlannedWork work_of_day(const Planned& plan, const plan::PlannedDay& da
     work.on = day.day;
     for (const plan::Visit& visit : day.visits) {
         for (const std::size_t index : visit.jobs) {
-            const plan::Job& job = plan.work.jobs[index];
-            const std::string& site = plan.work.sites[job.site].name;
-            for (std::size_t i = 0; i < plan.trees.trees.size(); ++i) {
-                const plan::TreeToVisit& due = plan.trees.trees[i];
-                if (due.site != site || due.tree != job.tree || due.method != job.method) continue;
-                present::PlannedTree tree = plan.trees.planned[i];
-                tree.tree.label = site + " " + tree.tree.label;
-                work.trees.push_back(std::move(tree));
-            }
+            present::PlannedTree tree = plan.trees.planned[plan.tree_of_job[index]];
+            tree.tree.label = plan.work.sites[visit.site].name + " " + tree.tree.label;
+            work.trees.push_back(std::move(tree));
         }
     }
     return work;

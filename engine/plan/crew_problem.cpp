@@ -134,12 +134,9 @@ void Problem::add_accounts(const WorkDue& work) {
     }
 }
 
-int Problem::leg(int from, int to) const {
-    const std::size_t a = static_cast<std::size_t>(from);
-    const std::size_t b = static_cast<std::size_t>(to);
-    if (!legs_.empty()) return legs_[a * places_.size() + b];
-    if (!places_[a] || !places_[b]) return 0;
-    return travel_minutes(*places_[a], *places_[b], settings_);
+int Problem::leg_reckoned(std::size_t from, std::size_t to) const {
+    if (!places_[from] || !places_[to]) return 0;
+    return travel_minutes(*places_[from], *places_[to], settings_);
 }
 
 bool Problem::can(const Task& task, const Slot& slot, int slot_index) const {

@@ -88,7 +88,11 @@ class Problem {
 
     // The node of a crew's start; sites are the nodes from 0 on.
     int start(int crew) const { return site_count_ + crew; }
-    int leg(int from, int to) const;
+    int leg(int from, int to) const {
+        const std::size_t a = static_cast<std::size_t>(from);
+        const std::size_t b = static_cast<std::size_t>(to);
+        return legs_.empty() ? leg_reckoned(a, b) : legs_[a * places_.size() + b];
+    }
     // A site without a place is on no way.
     bool has_place(int site) const { return places_[static_cast<std::size_t>(site)].has_value(); }
 
@@ -105,6 +109,7 @@ class Problem {
     Cost placing_cost(const Task& task, int slot) const;
 
  private:
+    int leg_reckoned(std::size_t from, std::size_t to) const;
     void add_task(const WorkDue& work, const Crews& crews, std::size_t job, int before);
     void add_accounts(const WorkDue& work);
 
