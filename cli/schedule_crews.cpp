@@ -1,7 +1,10 @@
 // schedule crews: which crew treats which trees on which day.
 #include <algorithm>
 #include <iostream>
+#include <map>
 #include <memory>
+#include <set>
+#include <tuple>
 
 #include "book/site_history.hpp"
 #include "due_properties.hpp"
@@ -47,22 +50,46 @@ struct Planned {
     plan::Crews crews;
     plan::WorkDue work;
     plan::CrewSchedule schedule;
+    std::vector<std::size_t> tree_of_job;      // by job, which of the trees it is
     std::optional<plan::CrewSchedule> before;  // the plan before the last lost day
     std::vector<plan::Replanned> replanned;    // one for each lost day
+    std::vector<present::TreeWithoutADay> without_a_day;
+    std::map<std::pair<std::string, int>, int> visits_made;  // by site and year, up to the day
 };
 
-std::vector<present::PropertyToSchedule> properties(const Options& options,
-                                                    const present::Knowledge& knowledge,
-                                                    const CrewsOptions& asked) {
-    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+// The properties to plan, and how often each was visited.
+struct Properties {
     std::vector<present::PropertyToSchedule> all;
+    std::map<std::pair<std::string, int>, int> visits_made;
+};
+
+// Days on which something was applied.
+std::map<int, int> visits_by_year(const std::vector<treat::ApplicationRecord>& applications,
+                                  const measure::Date& as_of) {
+    std::set<measure::Date> days;
+    for (const treat::ApplicationRecord& each : applications) {
+        if (each.work_date <= as_of) days.insert(each.work_date);
+    }
+    std::map<int, int> visits;
+    for (const measure::Date& day : days) ++visits[static_cast<int>(day.year())];
+    return visits;
+}
+
+Properties properties(const Options& options, const present::Knowledge& knowledge,
+                      const CrewsOptions& asked) {
+    const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
+    Properties properties;
     for (present::PropertyDue& each : properties_due(options, book, knowledge, asked.site)) {
         present::DueReport due =
             present::due_report({each}, knowledge, wave_named(asked.wave), options.date());
         treat::SiteHistory before = book::site_history(book, each.property.site.id);
-        all.push_back({std::move(each.property), std::move(before), std::move(due.rows)});
+        for (const auto& [year, visits] : visits_by_year(each.applications, options.date())) {
+            properties.visits_made[{each.property.site.name, year}] = visits;
+        }
+        properties.all.push_back(
+            {std::move(each.property), std::move(before), std::move(due.rows)});
     }
-    return all;
+    return properties;
 }
 
 std::size_t crew_named(const plan::Crews& crews, const std::string& name) {
@@ -83,6 +110,19 @@ plan::LostDay lost_day(const plan::Crews& crews, const std::string& text) {
     return lost;
 }
 
+std::vector<std::size_t> trees_of_jobs(const plan::WorkDue& work,
+                                       const std::vector<plan::TreeToVisit>& trees) {
+    std::map<std::tuple<std::string, std::string, std::string>, std::size_t> by_name;
+    for (std::size_t i = 0; i < trees.size(); ++i) {
+        by_name[{trees[i].site, trees[i].tree, trees[i].method}] = i;
+    }
+    std::vector<std::size_t> of_jobs;
+    for (const plan::Job& job : work.jobs) {
+        of_jobs.push_back(by_name.at({work.sites[job.site].name, job.tree, job.method}));
+    }
+    return of_jobs;
+}
+
 Planned planned(const Options& options, const CrewsOptions& asked, const KnownYearOptions& year) {
     const present::Knowledge knowledge = load_knowledge_of_year(options, year);
     std::vector<std::string> methods;
@@ -91,8 +131,12 @@ Planned planned(const Options& options, const CrewsOptions& asked, const KnownYe
     }
     Planned plan;
     plan.crews = plan::read_crews(read_file(asked.file), asked.file, methods);
-    plan.trees = present::work_to_schedule(properties(options, knowledge, asked), knowledge);
+    Properties all = properties(options, knowledge, asked);
+    plan.trees = present::work_to_schedule(all.all, knowledge);
+    plan.without_a_day = present::trees_without_a_day(all.all, plan.trees, knowledge);
+    plan.visits_made = std::move(all.visits_made);
     plan.work = plan::work_due(plan.trees.trees, plan.trees.rooms, plan.crews.settings);
+    plan.tree_of_job = trees_of_jobs(plan.work, plan.trees.trees);
     plan::ScheduleOptions how;
     how.from = asked.from.empty()
                    ? options.date()
@@ -118,15 +162,9 @@ present::PlannedWork work_of_day(const Planned& plan, const plan::PlannedDay& da
     work.on = day.day;
     for (const plan::Visit& visit : day.visits) {
         for (const std::size_t index : visit.jobs) {
-            const plan::Job& job = plan.work.jobs[index];
-            const std::string& site = plan.work.sites[job.site].name;
-            for (std::size_t i = 0; i < plan.trees.trees.size(); ++i) {
-                const plan::TreeToVisit& due = plan.trees.trees[i];
-                if (due.site != site || due.tree != job.tree || due.method != job.method) continue;
-                present::PlannedTree tree = plan.trees.planned[i];
-                tree.tree.label = site + " " + tree.tree.label;
-                work.trees.push_back(std::move(tree));
-            }
+            present::PlannedTree tree = plan.trees.planned[plan.tree_of_job[index]];
+            tree.tree.label = plan.work.sites[visit.site].name + " " + tree.tree.label;
+            work.trees.push_back(std::move(tree));
         }
     }
     return work;
@@ -151,7 +189,8 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
         std::cout << "Moved for the lost day\n"
                   << present::moves_text(replanned, plan.work, plan.crews) << "\n";
     }
-    std::cout << present::season_overview(plan.schedule, plan.crews) << "\n";
+    const std::string overview = present::season_overview(plan.schedule, plan.crews);
+    if (!overview.empty()) std::cout << overview << "\n";
     const auto crew = asked.crew.empty() ? std::nullopt : std::optional{value_of("--crew", [&] {
         return crew_named(plan.crews, asked.crew);
     })};
@@ -171,19 +210,21 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
     print_trees("Not scheduled", plan.trees.not_scheduled);
     print_trees("Late", plan.trees.missed);
     print_trees("Not due yet", plan.trees.not_yet_due);
-    std::cout << present::paragraph(present::standing_words(plan.schedule));
+    std::cout << present::paragraph(present::standing_words(plan.schedule) + " " +
+                                    present::after_best_words(plan.schedule, plan.work));
 }
 
 void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {
     std::vector<NamedText> files;
     if (!asked.page.empty()) {
-        files.push_back({asked.page, present::crew_schedule_page(
-                                         plan.schedule, plan.work, plan.crews,
-                                         plan.trees.without_a_day(), plan.trees.example)});
+        files.push_back(
+            {asked.page, present::crew_schedule_page(plan.schedule, plan.work, plan.crews,
+                                                     plan.without_a_day, plan.trees.example)});
     }
     if (!asked.calendar.empty()) {
         const present::CalendarOptions how{options.date(), options.date(),
-                                           plan.before ? &*plan.before : nullptr};
+                                           plan.before ? &*plan.before : nullptr, plan.visits_made,
+                                           plan.without_a_day};
         files.push_back(
             {asked.calendar, present::calendar_text(plan.schedule, plan.work, plan.crews, how)});
     }
@@ -211,11 +252,11 @@ ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearO
             break;
         case Format::csv:
             std::cout << present::crew_schedule_csv(plan.schedule, plan.work, plan.crews,
-                                                    plan.trees.without_a_day());
+                                                    plan.without_a_day);
             break;
         case Format::json:
             std::cout << present::crew_schedule_json(plan.schedule, plan.work, plan.crews,
-                                                     plan.trees.without_a_day())
+                                                     plan.without_a_day)
                              .dump(2)
                       << "\n";
             break;

@@ -15,7 +15,7 @@ namespace {
 
 using Set = std::size_t;  // of tasks, a bit for each
 
-constexpr std::int64_t impossible = std::numeric_limits<std::int64_t>::max() / 4;
+constexpr Cost impossible{std::numeric_limits<int>::max() / 4, 0, 0, 0};
 
 // Which tasks the last step added to reach each set.
 struct Step {
@@ -25,7 +25,7 @@ struct Step {
 };
 
 struct Table {
-    std::vector<std::int64_t> cost;
+    std::vector<Cost> cost;
     std::vector<Step> steps;
 };
 
@@ -76,14 +76,14 @@ class ExactSearch {
 
  private:
     Table empty() const {
-        Table table{std::vector<std::int64_t>(sets_, impossible), {}};
-        table.cost[0] = 0;
+        Table table{std::vector<Cost>(sets_, impossible), {}};
+        table.cost[0] = {};
         return table;
     }
 
     // Days that offer the same are needed at most once for each task, the earliest of them.
     std::map<int, std::vector<int>> slots_by_year() const {
-        std::map<std::tuple<int, int, int, Set, int>, std::size_t> seen;
+        std::map<std::tuple<int, int, int, Set, Set, int>, std::size_t> seen;
         std::map<int, std::vector<int>> by_year;
         for (int i = 0; i < static_cast<int>(problem_.slots().size()); ++i) {
             const Slot& slot = problem_.slot(i);
@@ -92,7 +92,9 @@ class ExactSearch {
             const bool was_planned = std::ranges::any_of(
                 problem_.tasks(), [&](const Task& task) { return task.before == i; });
             const int alike = was_planned ? i : not_planned;
-            if (++seen[{slot.year, slot.crew, slot.minutes, allowed, alike}] > count_) continue;
+            const auto offer =
+                std::tuple(slot.year, slot.crew, slot.minutes, allowed, after_best_in(i), alike);
+            if (++seen[offer] > count_) continue;
             by_year[slot.year].push_back(i);
         }
         return by_year;
@@ -108,29 +110,38 @@ class ExactSearch {
         return allowed;
     }
 
+    Set after_best_in(int slot) const {
+        Set late = 0;
+        for (std::size_t task = 0; task < count_; ++task) {
+            if (slot >= problem_.tasks()[task].best_end) late |= Set{1} << task;
+        }
+        return late;
+    }
+
     // The sets that fit into a slot, with their costs.
-    std::vector<std::pair<Set, std::int64_t>> fitting(int slot) const {
+    std::vector<std::pair<Set, Cost>> fitting(int slot) const {
         const Slot& day = problem_.slot(slot);
         const Set allowed = allowed_in(slot);
-        std::vector<std::int64_t> placing(sets_, 0);
-        std::vector<std::pair<Set, std::int64_t>> fit;
+        std::vector<Cost> placing(sets_);
+        std::vector<std::pair<Set, Cost>> fit;
         for (Set set = 1; set < sets_; ++set) {
             const Set rest = set & (set - 1);
             const auto lowest = static_cast<std::size_t>(std::countr_zero(set));
-            placing[set] = placing[rest] + problem_.placing_cost(problem_.tasks()[lowest], slot);
+            const Task& task = problem_.tasks()[lowest];
+            placing[set] = placing[rest] + problem_.placing_cost(task, slot);
+            placing[set].minutes += task.minutes;
             if ((set & ~allowed) != 0) continue;
             const Set sites = sites_of_[set];
-            const int around = ways_[static_cast<std::size_t>(day.crew)][sites] +
-                               problem_.setup() * std::popcount(sites);
-            const std::int64_t cost = placing[set] + Problem::minutes_cost(around);
-            if (Problem::minutes_of(cost) <= day.minutes) fit.emplace_back(set, cost);
+            Cost cost = placing[set];
+            cost.minutes += ways_[static_cast<std::size_t>(day.crew)][sites] +
+                            problem_.setup() * std::popcount(sites);
+            if (cost.minutes <= day.minutes) fit.emplace_back(set, cost);
         }
         return fit;
     }
 
-    static void extend(std::vector<std::int64_t>& next, Step& step,
-                       const std::vector<std::int64_t>& cost, Set all, Set added,
-                       std::int64_t added_cost) {
+    static void extend(std::vector<Cost>& next, Step& step, const std::vector<Cost>& cost, Set all,
+                       Set added, const Cost& added_cost) {
         const Set others = all & ~added;
         for (Set before = others;; before = (before - 1) & others) {
             if (cost[before] + added_cost < next[before | added]) {
@@ -145,7 +156,7 @@ class ExactSearch {
         Table table = empty();
         for (const int slot : slots) {
             Step step{slot, 0, std::vector<Set>(sets_, 0)};
-            std::vector<std::int64_t> next = table.cost;
+            std::vector<Cost> next = table.cost;
             for (const auto& [set, cost] : fitting(slot)) {
                 extend(next, step, table.cost, sets_ - 1, set, cost);
             }
@@ -170,7 +181,7 @@ class ExactSearch {
 
     void join(Table& all, const Table& year, std::size_t index) const {
         Step step{not_planned, index, std::vector<Set>(sets_, 0)};
-        std::vector<std::int64_t> next = all.cost;
+        std::vector<Cost> next = all.cost;
         for (Set set = 1; set < sets_; ++set) {
             if (year.cost[set] >= impossible) continue;
             extend(next, step, all.cost, sets_ - 1, set, year.cost[set]);

@@ -25,6 +25,8 @@ class Improver {
         for (int task = 0; task < static_cast<int>(problem.tasks().size()); ++task) {
             tasks_of_site_[static_cast<std::size_t>(problem.task(task).site)].push_back(task);
         }
+        some_best_part_ = std::ranges::any_of(
+            problem.tasks(), [](const Task& task) { return task.best_end < task.end_slot; });
     }
 
     Assignment find() {
@@ -35,7 +37,9 @@ class Improver {
             roster_.remember();
             const Score before = roster_.score();
             take_apart();
-            put_together(pool(), static_cast<int>(random(orders)));
+            const std::vector<int> tasks = pool();
+            const int which = static_cast<int>(random(orders_at_hand()));
+            put_together(tasks, which, random_preference());
             if (before < roster_.score()) roster_.go_back();
         }
         return roster_.assignment();
@@ -44,13 +48,24 @@ class Improver {
  private:
     static constexpr std::size_t orders = 3;
     static constexpr int by_priority = 1;
+    static constexpr int in_random_order = orders;  // after those that are the same every time
 
     // Small problems are given many rounds for their size, large ones as many as take some seconds.
     static std::size_t rounds_for(std::size_t tasks) {
         return std::clamp<std::size_t>(8 * tasks, 4'000, 40'000);
     }
 
+    // With few tasks the orders that are the same every time come to the same few plans.
+    std::size_t orders_at_hand() const {
+        constexpr std::size_t few = 200;
+        return problem_.tasks().size() <= few ? orders + 1 : orders;
+    }
+
     std::size_t random(std::size_t below) { return random_() % below; }
+
+    Prefer random_preference() {
+        return some_best_part_ && random(2) == 0 ? Prefer::best_part : Prefer::few_visits;
+    }
 
     void begin() {
         std::set<int> planned;
@@ -61,27 +76,33 @@ class Improver {
         }
         for (const int slot : planned) roster_.settle(slot);
         if (!planned.empty()) {
-            put_together(left_out(), 0);
+            put_together(left_out(), 0, Prefer::few_visits);
             return;
         }
         std::vector<int> all = left_out();
         const std::vector<int> beyond = beyond_accounts();
         std::erase_if(all, [&](int task) { return std::ranges::binary_search(beyond, task); });
+        std::vector<std::pair<int, Prefer>> ways;
+        for (int which = 0; which < static_cast<int>(orders); ++which) {
+            ways.emplace_back(which, Prefer::few_visits);
+            if (some_best_part_) ways.emplace_back(which, Prefer::best_part);
+        }
+        const auto put_all = [&](const std::pair<int, Prefer>& way) {
+            put_together(all, way.first, way.second);
+            put_together(beyond, way.first, way.second);
+        };
         std::optional<Score> best;
-        int best_order = 0;
-        for (int which = 0; which <= static_cast<int>(orders); ++which) {
-            // Once more, and for good, in the order that was best.
-            const int now = which < static_cast<int>(orders) ? which : best_order;
+        std::pair<int, Prefer> best_way;
+        for (const auto& way : ways) {
             roster_.remember();
-            put_together(all, now);
-            put_together(beyond, now);
-            if (which == static_cast<int>(orders)) break;
+            put_all(way);
             if (!best || roster_.score() < *best) {
                 best = roster_.score();
-                best_order = which;
+                best_way = way;
             }
             roster_.go_back();
         }
+        put_all(best_way);
     }
 
     // Tasks that have to give way on their site's account of the acre, in ascending order. They may
@@ -164,8 +185,14 @@ class Improver {
 
     // Site by site, in the order of the first task of each; what of a site comes together is put in
     // together: all of it, or in the order of priorities what has the same.
-    void put_together(std::vector<int> tasks, int which) {
-        std::ranges::stable_sort(tasks, order(which));
+    void put_together(std::vector<int> tasks, int which, Prefer prefer) {
+        if (which == in_random_order) {
+            for (std::size_t i = tasks.size(); i > 1; --i) {
+                std::swap(tasks[i - 1], tasks[random(i)]);
+            }
+        } else {
+            std::ranges::stable_sort(tasks, order(which));
+        }
         std::vector<bool> done(tasks.size(), false);
         for (std::size_t i = 0; i < tasks.size(); ++i) {
             if (done[i]) continue;
@@ -178,7 +205,7 @@ class Improver {
                 done[k] = true;
                 together.push_back(tasks[k]);
             }
-            roster_.insert(std::move(together));
+            roster_.insert(std::move(together), prefer);
         }
     }
 
@@ -253,6 +280,7 @@ class Improver {
     std::vector<int> taken_out_;
     int site_ = 0;  // about which the plan is taken apart
     bool whole_sites_ = false;
+    bool some_best_part_ = false;  // the windows of some tasks have one that ends before them
     std::vector<std::vector<int>> tasks_of_site_;
 };
 

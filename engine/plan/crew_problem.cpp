@@ -11,11 +11,6 @@ namespace {
 // Beyond so many places the ways are reckoned as they are needed.
 constexpr std::size_t most_tabled_places = 2'500;
 
-// The aim in one number: trees moved, then minutes, then how late the work is done. With at most
-// 10,000 jobs of at most a day each, and crews that work within two years, none reaches the next.
-constexpr int minutes_shift = 24;
-constexpr int moved_shift = 48;
-
 }  // namespace
 
 Problem::Problem(const WorkDue& work, const Crews& crews, std::vector<CrewDay> days,
@@ -68,16 +63,26 @@ Problem::Problem(const WorkDue& work, const Crews& crews, std::vector<CrewDay> d
 
 void Problem::add_task(const WorkDue& work, const Crews& crews, std::size_t index, int before) {
     const Job& job = work.jobs[index];
-    Task task{index, static_cast<int>(job.site), job.minutes, 0, job.needs_certified, 0,
-              0,     job.active.ticks(),         before};
+    Task task;
+    task.job = index;
+    task.site = static_cast<int>(job.site);
+    task.minutes = job.minutes;
+    task.needs_certified = job.needs_certified;
+    task.active = job.active.ticks();
+    task.before = before;
     const auto by_day = [](const CrewDay& day) { return day.day; };
     task.first_slot =
         static_cast<int>(std::ranges::lower_bound(days_, job.release, {}, by_day) - days_.begin());
     task.end_slot =
         static_cast<int>(std::ranges::upper_bound(days_, job.deadline, {}, by_day) - days_.begin());
+    task.best_end = task.end_slot;
+    if (job.best_until) {
+        const auto end = std::ranges::upper_bound(days_, *job.best_until, {}, by_day);
+        task.best_end = std::min(task.end_slot, static_cast<int>(end - days_.begin()));
+    }
 
     const auto leave_out = [&](LeftOutBecause because, int needed, int available) {
-        impossible_.push_back({index, because, needed, available, std::nullopt});
+        impossible_.push_back({index, because, needed, available, std::nullopt, std::nullopt});
     };
     if (!work.sites[job.site].place && without_place_ == WithoutPlace::leave_out) {
         return leave_out(LeftOutBecause::site_without_place, 0, 0);
@@ -129,12 +134,9 @@ void Problem::add_accounts(const WorkDue& work) {
     }
 }
 
-int Problem::leg(int from, int to) const {
-    const std::size_t a = static_cast<std::size_t>(from);
-    const std::size_t b = static_cast<std::size_t>(to);
-    if (!legs_.empty()) return legs_[a * places_.size() + b];
-    if (!places_[a] || !places_[b]) return 0;
-    return travel_minutes(*places_[a], *places_[b], settings_);
+int Problem::leg_reckoned(std::size_t from, std::size_t to) const {
+    if (!places_[from] || !places_[to]) return 0;
+    return travel_minutes(*places_[from], *places_[to], settings_);
 }
 
 bool Problem::can(const Task& task, const Slot& slot, int slot_index) const {
@@ -153,19 +155,9 @@ std::optional<std::size_t> Problem::account(int task, int year) const {
     return found->second;
 }
 
-std::int64_t Problem::placing_cost(const Task& task, int slot_index) const {
+Cost Problem::placing_cost(const Task& task, int slot_index) const {
     const bool moved = task.before != not_planned && task.before != slot_index;
-    return (static_cast<std::int64_t>(moved ? 1 : 0) << moved_shift) + minutes_cost(task.minutes) +
-           slot(slot_index).offset;
-}
-
-std::int64_t Problem::minutes_cost(int minutes) {
-    return static_cast<std::int64_t>(minutes) << minutes_shift;
-}
-
-int Problem::minutes_of(std::int64_t cost) {
-    return static_cast<int>((cost >> minutes_shift) &
-                            ((std::int64_t{1} << (moved_shift - minutes_shift)) - 1));
+    return {moved ? 1 : 0, slot_index >= task.best_end ? 1 : 0, 0, slot(slot_index).offset};
 }
 
 }  // namespace ashtriage::plan

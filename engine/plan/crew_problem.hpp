@@ -2,6 +2,7 @@
 // folder; others use crew_schedule.hpp.
 #pragma once
 
+#include <compare>
 #include <cstddef>
 #include <cstdint>
 #include <map>
@@ -26,6 +27,7 @@ struct Task {
     bool needs_certified = false;
     int first_slot = 0;  // the slots of its window: from the first one to before the end
     int end_slot = 0;
+    int best_end = 0;          // from here on the better part of the window is over
     std::int64_t active = 0;   // in ticks of measure::Mass
     int before = not_planned;  // the slot it had in the plan that this one changes
 };
@@ -37,6 +39,31 @@ struct Slot {
     int offset = 0;  // days from the first slot
     int year = 0;
     bool certified = false;
+};
+
+// What an assignment costs by the aim: each of these weighs over all that follow it.
+struct Cost {
+    int moved = 0;       // trees that come to another day or crew than they were planned for
+    int after_best = 0;  // trees that are done after the better part of their window
+    int minutes = 0;
+    int days = 0;  // from the first one, of all trees
+
+    Cost& operator+=(const Cost& other) {
+        moved += other.moved;
+        after_best += other.after_best;
+        minutes += other.minutes;
+        days += other.days;
+        return *this;
+    }
+    Cost& operator-=(const Cost& other) {
+        moved -= other.moved;
+        after_best -= other.after_best;
+        minutes -= other.minutes;
+        days -= other.days;
+        return *this;
+    }
+    friend Cost operator+(Cost a, const Cost& b) { return a += b; }
+    friend auto operator<=>(const Cost&, const Cost&) = default;
 };
 
 class Problem {
@@ -61,7 +88,11 @@ class Problem {
 
     // The node of a crew's start; sites are the nodes from 0 on.
     int start(int crew) const { return site_count_ + crew; }
-    int leg(int from, int to) const;
+    int leg(int from, int to) const {
+        const std::size_t a = static_cast<std::size_t>(from);
+        const std::size_t b = static_cast<std::size_t>(to);
+        return legs_.empty() ? leg_reckoned(a, b) : legs_[a * places_.size() + b];
+    }
     // A site without a place is on no way.
     bool has_place(int site) const { return places_[static_cast<std::size_t>(site)].has_value(); }
 
@@ -75,11 +106,10 @@ class Problem {
     const std::vector<std::int64_t>& account_limits() const { return account_limits_; }
 
     // What it costs by the aim to do a task in a slot, beside the minutes.
-    std::int64_t placing_cost(const Task& task, int slot) const;
-    static std::int64_t minutes_cost(int minutes);
-    static int minutes_of(std::int64_t cost);
+    Cost placing_cost(const Task& task, int slot) const;
 
  private:
+    int leg_reckoned(std::size_t from, std::size_t to) const;
     void add_task(const WorkDue& work, const Crews& crews, std::size_t job, int before);
     void add_accounts(const WorkDue& work);
 
@@ -110,7 +140,7 @@ struct Assignment {
 // How good an assignment is; the smaller is the better one.
 struct Score {
     std::vector<int> left_out;  // by rank
-    std::int64_t cost = 0;      // moved, minutes, earliness: the first weighs over all others
+    Cost cost;
 
     friend bool operator==(const Score& a, const Score& b) {
         return a.left_out == b.left_out && a.cost == b.cost;
@@ -124,12 +154,15 @@ struct Score {
 // The best assignment of a few tasks, a good one of many.
 Assignment assignment_for(const Problem& problem);
 
-// The plan of an assignment, with the shortfalls that prove that some must be left out.
+// The plan of an assignment, with the shortfalls that prove that some must be left out. Of ways as
+// short it takes those that go as the days planned before went.
 CrewSchedule proved_schedule(const Problem& problem, const Crews& crews,
-                             const Assignment& assignment);
+                             const Assignment& assignment,
+                             const std::vector<PlannedDay>& before = {});
 
-// The plan that an assignment comes to.
-CrewSchedule schedule_of(const Problem& problem, const Crews& crews, const Assignment& assignment);
+// The plan that an assignment comes to, likewise.
+CrewSchedule schedule_of(const Problem& problem, const Crews& crews, const Assignment& assignment,
+                         const std::vector<PlannedDay>& before = {});
 
 // The best assignment by all of them, for at most exact_jobs tasks.
 Assignment best_assignment(const Problem& problem);
@@ -144,5 +177,8 @@ Assignment filled(const Problem& problem, const Assignment& assignment);
 // Intervals with more work than the crews can do, the worst first; those that follow share no day
 // with the ones before them.
 std::vector<Shortfall> shortfalls(const Problem& problem);
+
+// Accounts of the acre that cannot take all that is due.
+std::vector<AcreShortfall> acre_shortfalls(const Problem& problem);
 
 }  // namespace ashtriage::plan

@@ -51,7 +51,7 @@ std::pair<int, std::size_t> Roster::detour(int slot, int site) const {
     return least;
 }
 
-Roster::Offer Roster::offer(int slot_index, const std::vector<int>& tasks) const {
+Roster::Offer Roster::offer(int slot_index, const std::vector<int>& tasks, Prefer prefer) const {
     const Slot& slot = problem_.slot(slot_index);
     const DayWork& work = day(slot_index);
     Offer offer;
@@ -68,6 +68,7 @@ Roster::Offer Roster::offer(int slot_index, const std::vector<int>& tasks) const
     for (const int index : tasks) {
         const Task& task = problem_.task(index);
         if (task.minutes > room || !problem_.can(task, slot, slot_index)) continue;
+        if (prefer == Prefer::best_part && slot_index >= task.best_end) continue;
         if (const auto account = problem_.account(index, slot.year)) {
             const auto drawn_on =
                 std::ranges::find(drawn, *account, &std::pair<std::size_t, std::int64_t>::first);
@@ -84,34 +85,44 @@ Roster::Offer Roster::offer(int slot_index, const std::vector<int>& tasks) const
         }
         room -= task.minutes;
         offer.minutes += task.minutes;
-        offer.cost += problem_.placing_cost(task, slot_index) - Problem::minutes_cost(task.minutes);
+        offer.cost += problem_.placing_cost(task, slot_index);
         offer.tasks.push_back(index);
     }
     if (offer.tasks.empty()) return offer;
     offer.slot = slot_index;
-    offer.cost += Problem::minutes_cost(around);
+    offer.cost.minutes += around;
     return offer;
 }
 
-std::vector<int> Roster::insert(std::vector<int> tasks) {
+std::vector<int> Roster::insert(std::vector<int> tasks, Prefer prefer) {
     while (!tasks.empty()) {
         int first = problem_.task(tasks.front()).first_slot;
         int end = 0;
+        int shortest = problem_.task(tasks.front()).minutes;
         for (const int task : tasks) {
             first = std::min(first, problem_.task(task).first_slot);
             end = std::max(end, problem_.task(task).end_slot);
+            shortest = std::min(shortest, problem_.task(task).minutes);
         }
         Offer best;
         for (int slot = first; slot < end; ++slot) {
-            if (problem_.slot(slot).minutes <= day(slot).minutes) continue;
-            Offer next = offer(slot, tasks);
+            // Most days of a full season have no room for as many as the best so far: without a
+            // look at the way there, that saves most of the time.
+            const int room = problem_.slot(slot).minutes - day(slot).minutes;
+            const std::size_t needed = std::max<std::size_t>(1, best.tasks.size());
+            if (room < static_cast<int>(needed) * shortest) continue;
+            Offer next = offer(slot, tasks, prefer);
             if (next.slot == not_planned) continue;
             const bool better = best.slot == not_planned ||
                                 std::make_tuple(next.tasks.size(), best.cost, best.slot) >
                                     std::make_tuple(best.tasks.size(), next.cost, next.slot);
             if (better) best = std::move(next);
         }
-        if (best.slot == not_planned) break;
+        if (best.slot == not_planned) {
+            if (prefer == Prefer::few_visits) break;
+            prefer = Prefer::few_visits;  // for the rest
+            continue;
+        }
         take(best);
         std::erase_if(tasks, [&](int task) { return slot_of(task) != not_planned; });
     }
@@ -185,8 +196,11 @@ void Roster::set_slot(int index, int slot) {
     const auto count = [&](int where, int sign) {
         if (where == not_planned) return;
         score_.left_out[static_cast<std::size_t>(task.rank)] -= sign;
-        score_.cost +=
-            sign * (problem_.placing_cost(task, where) - Problem::minutes_cost(task.minutes));
+        if (sign > 0) {
+            score_.cost += problem_.placing_cost(task, where);
+        } else {
+            score_.cost -= problem_.placing_cost(task, where);
+        }
         if (const auto account = problem_.account(index, problem_.slot(where).year)) {
             account_used_[*account] += sign * task.active;
         }
@@ -198,7 +212,7 @@ void Roster::set_slot(int index, int slot) {
 
 void Roster::set_minutes(int slot, int minutes) {
     DayWork& work = days_[static_cast<std::size_t>(slot)];
-    score_.cost += Problem::minutes_cost(minutes) - Problem::minutes_cost(work.minutes);
+    score_.cost.minutes += minutes - work.minutes;
     work.minutes = minutes;
 }
 

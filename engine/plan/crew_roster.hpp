@@ -21,6 +21,10 @@ struct DayWork {
     int minutes = 0;          // travel and set-up included
 };
 
+// Whether trees of a site are put on the day that takes the most of them, or first, where that can
+// be, on the one that takes the most in the better part of their windows, without the others.
+enum class Prefer { few_visits, best_part };
+
 class Roster {
  public:
     explicit Roster(const Problem& problem);
@@ -37,7 +41,7 @@ class Roster {
     // Puts as many of these tasks of one site as it can where they cost least: all of them on one
     // day if one has room, else as much as fits, and the rest on other days. Returns those for
     // which there is no room.
-    std::vector<int> insert(std::vector<int> tasks);
+    std::vector<int> insert(std::vector<int> tasks, Prefer prefer = Prefer::few_visits);
 
     // Puts a task into a slot without looking whether it fits: settle() sees to that.
     void put(int task, int slot);
@@ -54,12 +58,12 @@ class Roster {
     struct Offer {
         int slot = not_planned;
         std::vector<int> tasks;
-        int minutes = 0;        // of these tasks
-        std::int64_t cost = 0;  // beside their minutes
+        int minutes = 0;  // of these tasks
+        Cost cost;        // beside their minutes
         std::size_t position = 0;
     };
 
-    Offer offer(int slot, const std::vector<int>& tasks) const;
+    Offer offer(int slot, const std::vector<int>& tasks, Prefer prefer) const;
     // The detour to a site and where in the route it is least.
     std::pair<int, std::size_t> detour(int slot, int site) const;
     void take(const Offer& offer);

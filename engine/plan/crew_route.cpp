@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 #include <limits>
+#include <utility>
 
 namespace ashtriage::plan {
 
@@ -83,6 +84,21 @@ Route turned_route(const Problem& problem, int crew, std::vector<int> sites) {
     return {std::move(sites), travel};
 }
 
+// How many pairs of sites come in the other order than before.
+std::size_t turned_pairs(const std::vector<int>& sites, const std::vector<int>& earlier) {
+    std::vector<std::ptrdiff_t> positions;
+    for (const int site : sites) {
+        const auto found = std::ranges::find(earlier, site);
+        if (found != earlier.end()) positions.push_back(found - earlier.begin());
+    }
+    std::size_t turned = 0;
+    for (auto later = positions.begin(); later != positions.end(); ++later) {
+        turned += static_cast<std::size_t>(std::count_if(
+            positions.begin(), later, [&](std::ptrdiff_t first) { return first > *later; }));
+    }
+    return turned;
+}
+
 }  // namespace
 
 int travel_of(const Problem& problem, int crew, const std::vector<int>& sites) {
@@ -106,6 +122,17 @@ Route route_for(const Problem& problem, int crew, std::vector<int> sites) {
                                                    : turned_route(problem, crew, std::move(sites));
     route.sites.insert(route.sites.end(), nowhere.begin(), nowhere.end());
     return route;
+}
+
+std::vector<int> like_earlier(const Problem& problem, int crew, const std::vector<int>& sites,
+                              const std::vector<int>& earlier) {
+    std::vector<std::vector<int>> ways{sites, {sites.rbegin(), sites.rend()}, {}};
+    std::ranges::copy_if(earlier, std::back_inserter(ways.back()),
+                         [&](int site) { return std::ranges::find(sites, site) != sites.end(); });
+    if (ways.back().size() != sites.size()) ways.pop_back();
+    return *std::ranges::min_element(ways, {}, [&](const std::vector<int>& way) {
+        return std::pair(travel_of(problem, crew, way), turned_pairs(way, earlier));
+    });
 }
 
 std::vector<int> shortest_ways(const Problem& problem, int crew, const std::vector<int>& sites) {

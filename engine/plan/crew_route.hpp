@@ -24,6 +24,11 @@ Route route_for(const Problem& problem, int crew, std::vector<int> sites);
 // most_exact_stops of them, after Held and Karp (1962). Sites without a place add nothing.
 std::vector<int> shortest_ways(const Problem& problem, int crew, const std::vector<int>& sites);
 
+// A way as short as this one at least that keeps as much as it can of an earlier order: this one,
+// it turned round, or the earlier one itself where that goes through all its sites.
+std::vector<int> like_earlier(const Problem& problem, int crew, const std::vector<int>& sites,
+                              const std::vector<int>& earlier);
+
 // The travel of a way through sites in the order given.
 int travel_of(const Problem& problem, int crew, const std::vector<int>& sites);
 

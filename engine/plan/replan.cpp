@@ -101,6 +101,56 @@ void rename_jobs(CrewSchedule& schedule, const std::vector<std::size_t>& job_of)
     for (Shortfall& shortfall : schedule.shortfalls) {
         for (std::size_t& job : shortfall.jobs) job = job_of[job];
     }
+    for (AcreShortfall& shortfall : schedule.acre_shortfalls) {
+        for (std::size_t& job : shortfall.jobs) job = job_of[job];
+    }
+}
+
+const PlannedDay* same_day(const std::vector<PlannedDay>& days, const PlannedDay& as) {
+    const auto found = std::ranges::find_if(
+        days, [&](const PlannedDay& day) { return day.crew == as.crew && day.day == as.day; });
+    return found == days.end() ? nullptr : &*found;
+}
+
+const Visit* same_site(const PlannedDay& day, std::size_t site) {
+    const auto found = std::ranges::find(day.visits, site, &Visit::site);
+    return found == day.visits.end() ? nullptr : &*found;
+}
+
+bool same_work(const PlannedDay& a, const PlannedDay& b) {
+    return a.visits.size() == b.visits.size() &&
+           std::ranges::all_of(a.visits, [&](const Visit& visit) {
+               const Visit* other = same_site(b, visit.site);
+               return other != nullptr && other->jobs == visit.jobs;
+           });
+}
+
+// Nobody has to be told of another way through a day whose work is the same.
+void keep_hours(CrewSchedule& schedule, const std::vector<PlannedDay>& before) {
+    for (PlannedDay& day : schedule.days) {
+        const PlannedDay* was = same_day(before, day);
+        if (was == nullptr || !same_work(day, *was)) continue;
+        schedule.minutes += was->minutes - day.minutes;
+        day.visits = was->visits;
+        day.travel_back = was->travel_back;
+        day.minutes = was->minutes;
+    }
+}
+
+std::vector<ChangedHours> changed_hours(const std::vector<PlannedDay>& before,
+                                        const std::vector<PlannedDay>& now) {
+    std::vector<ChangedHours> changed;
+    for (const PlannedDay& day : now) {
+        const PlannedDay* was = same_day(before, day);
+        if (was == nullptr) continue;
+        for (const Visit& visit : day.visits) {
+            const Visit* other = same_site(*was, visit.site);
+            if (other == nullptr) continue;
+            if (other->arrives == visit.arrives && other->leaves == visit.leaves) continue;
+            changed.push_back({{day.crew, day.day}, *other, visit});
+        }
+    }
+    return changed;
 }
 
 }  // namespace
@@ -124,8 +174,9 @@ Replanned replan(const CrewSchedule& schedule, const WorkDue& work, const Crews&
     const OpenWork open = open_work(work, before, lost, Which::all);
     const Problem problem(open.work, crews, days, from_next_day, open.before);
     const Assignment answer = same_in(problem, open, first_problem, first, first_answer);
-    result.schedule = proved_schedule(problem, crews, filled(problem, answer));
+    result.schedule = proved_schedule(problem, crews, filled(problem, answer), schedule.days);
     rename_jobs(result.schedule, open.job_of);
+    keep_hours(result.schedule, schedule.days);
     result.schedule.lost = std::move(all_lost);
 
     std::vector<PlannedDay> kept;
@@ -142,6 +193,7 @@ Replanned replan(const CrewSchedule& schedule, const WorkDue& work, const Crews&
             result.moved.push_back({job, before[job], *after[job]});
         }
     }
+    result.changed_hours = changed_hours(schedule.days, result.schedule.days);
     for (const LeftOut& left : result.schedule.left_out) {
         if (before[left.job]) result.lost_place.push_back(left);
     }

@@ -2,9 +2,10 @@
 //
 // What was planned before that day, and on it by other crews, stays as it is. Of the days after it
 // as little as possible is moved: as few as possible of the trees that were planned lose their
-// place, by priority; then as few as possible come to another day or crew; then the crews take as
-// few minutes as possible. The rain reserve may be used. Trees that were left out before are put in
-// where they fit without moving any other.
+// place, by priority; then as few as possible come to another day or crew; then as few as possible
+// are done after the better part of their window; then the crews take as few minutes as possible.
+// The rain reserve may be used. Trees that were left out before are put in where they fit without
+// moving any other. A day whose trees stay the same keeps its hours.
 #pragma once
 
 #include <cstddef>
@@ -28,10 +29,18 @@ struct Move {
     CrewOnDay to;
 };
 
+// A visit to the same site on the same day as before, by the same crew, at other hours.
+struct ChangedHours {
+    CrewOnDay on;
+    Visit before;
+    Visit now;
+};
+
 struct Replanned {
     CrewSchedule schedule;
-    std::vector<Move> moved;          // by job
-    std::vector<LeftOut> lost_place;  // was planned and no longer fits; by job
+    std::vector<Move> moved;                  // by job
+    std::vector<LeftOut> lost_place;          // was planned and no longer fits; by job
+    std::vector<ChangedHours> changed_hours;  // in the order of the plan
 };
 
 // `schedule` is a plan of the same work, crews and options; it may be one that replan() made.

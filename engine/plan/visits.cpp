@@ -81,7 +81,7 @@ WorkDue work_due(const std::vector<TreeToVisit>& trees, const std::vector<AcreRo
             throw error.at(named(tree));
         }
         work.jobs.push_back({work.sites.size() - 1, tree.tree, tree.method, minutes, tree.release,
-                             tree.deadline, tree.priority, tree.needs_certified,
+                             tree.deadline, tree.best_until, tree.priority, tree.needs_certified,
                              tree.active_ingredient, tree.active});
     }
     std::set<std::tuple<std::string, std::string, int>> accounts;

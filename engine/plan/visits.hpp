@@ -19,9 +19,10 @@ struct TreeToVisit {
     std::string tree;                       // its label, unique on the site
     std::string method;
     std::optional<measure::Length> dbh;
-    measure::Date release{};   // the first day of the window
-    measure::Date deadline{};  // the last; both belong to it
-    int priority = 1;          // the most important first: 1 before 2
+    measure::Date release{};                  // the first day of the window
+    measure::Date deadline{};                 // the last; both belong to it
+    std::optional<measure::Date> best_until;  // the last of its better part; none: all are as good
+    int priority = 1;                         // the most important first: 1 before 2
     bool needs_certified = false;
     std::string active_ingredient;  // whose account of the acre it goes to; empty: none
     measure::Mass active;           // that the tree takes
@@ -47,10 +48,13 @@ struct Job {
     int minutes = 0;
     measure::Date release{};
     measure::Date deadline{};
+    std::optional<measure::Date> best_until;
     int priority = 1;
     bool needs_certified = false;
     std::string active_ingredient;
     measure::Mass active;
+
+    bool is_after_best(const measure::Date& day) const { return best_until && *best_until < day; }
 };
 
 // The jobs by site, tree and method, so that the same trees in any order are the same work.

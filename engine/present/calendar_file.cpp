@@ -117,15 +117,18 @@ class CalendarWriter {
         add(calendar_.get(), icalproperty_new_prodid("-//ashtriage//crew schedule//EN"));
         std::set<std::string> visits;
         std::vector<std::string> visit_of(work_.jobs.size());
-        for (const plan::PlannedDay& day : schedule_.days) {
-            for (const plan::Visit& visit : day.visits) {
-                visits.insert(visit_uid(visit));
-                for (const std::size_t job : visit.jobs) visit_of[job] = visit_uid(visit);
-                add_visit(day, visit, ICAL_STATUS_CONFIRMED);
-            }
+        for (const NumberedVisit& each : numbered_visits(schedule_)) {
+            visits.insert(each.uid);
+            for (const std::size_t job : each.visit->jobs) visit_of[job] = each.uid;
+            add_visit(each, ICAL_STATUS_CONFIRMED);
         }
         if (options_.before != nullptr) cancel_all_but(visits);
-        for (std::size_t job = 0; job < work_.jobs.size(); ++job) add_to_do(job, visit_of[job]);
+        for (std::size_t job = 0; job < work_.jobs.size(); ++job) {
+            add_to_do(to_do_about(work_.jobs[job]), visit_of[job]);
+        }
+        for (const TreeWithoutADay& each : options_.without_a_day) {
+            if (each.is_due && !each.method.empty()) add_to_do(to_do_about(each), {});
+        }
 
         const std::unique_ptr<char, decltype(&std::free)> written(
             icalcomponent_as_ical_string_r(calendar_.get()), std::free);
@@ -137,14 +140,56 @@ class CalendarWriter {
         icalcomponent_add_property(component, property);
     }
 
-    std::string job_id(const plan::Job& job) const {
-        return fmt::format("{}-{}-{}-{}", static_cast<int>(job.release.year()),
-                           encoded(work_.sites[job.site].name), encoded(job.tree),
-                           encoded(job.method));
+    struct NumberedVisit {
+        const plan::PlannedDay* day = nullptr;
+        const plan::Visit* visit = nullptr;
+        std::string uid;
+    };
+
+    std::vector<NumberedVisit> numbered_visits(const plan::CrewSchedule& schedule) const {
+        std::vector<NumberedVisit> visits;
+        auto numbers = options_.visits_made;
+        for (const plan::PlannedDay& day : schedule.days) {
+            for (const plan::Visit& visit : day.visits) {
+                const std::string& site = work_.sites[visit.site].name;
+                const int year = static_cast<int>(day.day.year());
+                const int number = ++numbers[{site, year}];
+                visits.push_back(
+                    {&day, &visit, fmt::format("visit-{}-{}-{}", year, encoded(site), number)});
+            }
+        }
+        return visits;
     }
-    std::string to_do_uid(std::size_t job) const { return "tree-" + job_id(work_.jobs[job]); }
-    std::string visit_uid(const plan::Visit& visit) const {
-        return "visit-" + job_id(work_.jobs[std::ranges::min(visit.jobs)]);
+
+    struct ToDo {
+        plan::WorkSite site;
+        std::string tree;
+        std::string method;
+        std::optional<measure::Date> opens;
+        std::optional<measure::Date> closes;
+        std::optional<int> priority;
+        std::string why_not_planned;
+    };
+
+    ToDo to_do_about(const plan::Job& job) const {
+        return {work_.sites[job.site], job.tree,     job.method, job.release,
+                job.deadline,          job.priority, {}};
+    }
+    static ToDo to_do_about(const TreeWithoutADay& each) {
+        return {{each.tree.site, each.place},
+                each.tree.tree,
+                each.method,
+                each.opens,
+                each.closes,
+                each.priority,
+                each.tree.why};
+    }
+
+    // Without a window the year is that of the file.
+    std::string to_do_uid(const ToDo& to_do) const {
+        return fmt::format("tree-{}-{}-{}-{}",
+                           static_cast<int>(to_do.opens.value_or(options_.as_of).year()),
+                           encoded(to_do.site.name), encoded(to_do.tree), encoded(to_do.method));
     }
 
     icalcomponent* begin(icalcomponent_kind kind, const std::string& uid) {
@@ -177,9 +222,10 @@ class CalendarWriter {
         add(component, icalproperty_new_geo(place));
     }
 
-    void add_visit(const plan::PlannedDay& day, const plan::Visit& visit,
-                   icalproperty_status status) {
-        icalcomponent* event = begin(ICAL_VEVENT_COMPONENT, visit_uid(visit));
+    void add_visit(const NumberedVisit& numbered, icalproperty_status status) {
+        const plan::PlannedDay& day = *numbered.day;
+        const plan::Visit& visit = *numbered.visit;
+        icalcomponent* event = begin(ICAL_VEVENT_COMPONENT, numbered.uid);
         add(event, icalproperty_new_dtstart(time_of(day.day, visit.arrives)));
         add(event, icalproperty_new_dtend(time_of(day.day, visit.leaves)));
         const plan::WorkSite& site = work_.sites[visit.site];
@@ -201,31 +247,37 @@ class CalendarWriter {
     }
 
     void cancel_all_but(const std::set<std::string>& visits) {
-        for (const plan::PlannedDay& day : options_.before->days) {
-            for (const plan::Visit& visit : day.visits) {
-                if (visits.count(visit_uid(visit)) != 0) continue;
-                add_visit(day, visit, ICAL_STATUS_CANCELLED);
-            }
+        for (const NumberedVisit& each : numbered_visits(*options_.before)) {
+            if (visits.count(each.uid) == 0) add_visit(each, ICAL_STATUS_CANCELLED);
         }
     }
 
-    void add_to_do(std::size_t index, const std::string& visit) {
-        const plan::Job& job = work_.jobs[index];
-        const plan::WorkSite& site = work_.sites[job.site];
-        icalcomponent* to_do = begin(ICAL_VTODO_COMPONENT, to_do_uid(index));
-        // What is due must be later than its start; a window of one day has no start of its own.
-        if (job.release < job.deadline) {
-            add(to_do, icalproperty_new_dtstart(date_of(job.release)));
+    static std::string description_of(const ToDo& about, bool planned) {
+        std::string text = planned ? "Planned." : "Not planned.";
+        if (!about.why_not_planned.empty()) text = "Not planned: " + about.why_not_planned + ".";
+        if (about.opens && about.closes) {
+            text +=
+                fmt::format(" Window: {} to {}, both included.", measure::long_text(*about.opens),
+                            measure::long_text(*about.closes));
         }
-        add(to_do, icalproperty_new_due(date_of(job.deadline)));
+        return fmt::format("{}\n{}", text, label_comes_first());
+    }
+
+    void add_to_do(const ToDo& about, const std::string& visit) {
+        icalcomponent* to_do = begin(ICAL_VTODO_COMPONENT, to_do_uid(about));
+        // What is due must be later than its start; a window of one day has no start of its own.
+        if (about.opens && about.closes && *about.opens < *about.closes) {
+            add(to_do, icalproperty_new_dtstart(date_of(*about.opens)));
+        }
+        if (about.closes) add(to_do, icalproperty_new_due(date_of(*about.closes)));
         describe(to_do,
-                 fmt::format("Tree {} at {}: {}", job.tree, site.name, method_words(job.method)),
-                 fmt::format("{} Window: {} to {}, both included.\n{}",
-                             visit.empty() ? "Not planned." : "Planned.",
-                             measure::long_text(job.release), measure::long_text(job.deadline),
-                             label_comes_first()));
-        add_place(to_do, site);
-        add(to_do, icalproperty_new_priority(std::clamp(job.priority, 1, 9)));
+                 fmt::format("Tree {} at {}: {}", about.tree, about.site.name,
+                             method_words(about.method)),
+                 description_of(about, !visit.empty()));
+        add_place(to_do, about.site);
+        if (about.priority) {
+            add(to_do, icalproperty_new_priority(std::clamp(*about.priority, 1, 9)));
+        }
         add(to_do, icalproperty_new_status(ICAL_STATUS_NEEDSACTION));
         if (!visit.empty()) add(to_do, icalproperty_new_relatedto(visit.c_str()));
     }

@@ -1,16 +1,20 @@
 // The plan as a calendar file (iCalendar, RFC 5545) for any calendar program.
 //
-// One event for each visit, one to-do for each tree that is due, left out ones included. Times are
-// those of the place, without a zone. An event or to-do keeps its identity for the season, so that
-// a later file of the same work takes the place of an earlier one and nothing stands there twice:
-// a to-do is known by site, tree, method and year, a visit by its site, the year and the first of
-// its trees.
+// One event for each visit, one to-do for each tree that is due for a method, those included that
+// are left out or cannot be scheduled. Times are those of the place, without a zone. An event or
+// to-do keeps its identity for the season, so that a later file of the same work takes the place of
+// an earlier one and nothing stands there twice: a to-do is known by site, tree, method and year, a
+// visit by its site, the year and its number among the visits to the site in that year.
 #pragma once
 
+#include <map>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "measure/date.hpp"
 #include "plan/crew_schedule.hpp"
+#include "present/trees_without_a_day.hpp"
 
 namespace ashtriage::present {
 
@@ -19,6 +23,11 @@ struct CalendarOptions {
     measure::Date planned_on{};  // of the plan: LAST-MODIFIED, and SEQUENCE grows with it
     // The plan that this one takes the place of: its visits that there are no more are cancelled.
     const plan::CrewSchedule* before = nullptr;
+    // How many visits were made already, by site and year: the planned ones are numbered after
+    // them.
+    std::map<std::pair<std::string, int>, int> visits_made = {};
+    // Trees that stand beside the work due.
+    std::vector<TreeWithoutADay> without_a_day = {};
 };
 
 std::string calendar_text(const plan::CrewSchedule& schedule, const plan::WorkDue& work,

@@ -24,10 +24,10 @@ void for_each_planned(const plan::CrewSchedule& schedule, VisitJob visit_job) {
 
 std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                               const plan::Crews& crews,
-                              const std::vector<NotScheduled>& not_scheduled) {
-    std::string csv =
-        csv_row({"site", "tree", "method", "priority", "window_opens", "window_closes", "date",
-                 "crew", "arrives", "leaves", "minutes", "left_out_because"});
+                              const std::vector<TreeWithoutADay>& without_a_day) {
+    std::string csv = csv_row({"site", "tree", "method", "priority", "window_opens", "best_until",
+                               "window_closes", "date", "crew", "arrives", "leaves", "minutes",
+                               "left_out_because"});
     const auto start_of_row = [&](std::size_t index) {
         const plan::Job& job = work.jobs[index];
         return std::vector<std::string>{csv_text_field(work.sites[job.site].name),
@@ -35,6 +35,7 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                                         csv_plain_field(job.method),
                                         std::to_string(job.priority),
                                         measure::text(job.release),
+                                        job.best_until ? measure::text(*job.best_until) : "",
                                         measure::text(job.deadline)};
     };
     for_each_planned(schedule, [&](const plan::PlannedDay& day, const plan::Visit& visit,
@@ -52,15 +53,21 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                                csv_text_field(words(left, work))});
         csv += csv_row(row);
     }
-    for (const NotScheduled& each : not_scheduled) {
-        csv += csv_row({csv_text_field(each.site), csv_text_field(each.tree), "", "", "", "", "",
-                        "", "", "", "", csv_text_field(each.why)});
+    for (const TreeWithoutADay& each : without_a_day) {
+        csv += csv_row({csv_text_field(each.tree.site), csv_text_field(each.tree.tree),
+                        csv_plain_field(each.method),
+                        each.priority ? std::to_string(*each.priority) : "",
+                        each.opens ? measure::text(*each.opens) : "",
+                        each.best_until ? measure::text(*each.best_until) : "",
+                        each.closes ? measure::text(*each.closes) : "", "", "", "", "", "",
+                        csv_text_field(each.tree.why)});
     }
     return csv;
 }
 
 Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
-                        const plan::Crews& crews, const std::vector<NotScheduled>& not_scheduled) {
+                        const plan::Crews& crews,
+                        const std::vector<TreeWithoutADay>& without_a_day) {
     Json json;
     json["example_figures"] = crews.settings.example;
     json["standing"] = standing_words(schedule);
@@ -81,12 +88,14 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
             for (const std::size_t job : visit.jobs) {
                 stay["trees"].push_back({{"tree", work.jobs[job].tree},
                                          {"method", work.jobs[job].method},
-                                         {"minutes", work.jobs[job].minutes}});
+                                         {"minutes", work.jobs[job].minutes},
+                                         {"after_best", work.jobs[job].is_after_best(day.day)}});
             }
             each["visits"].push_back(std::move(stay));
         }
         json["days"].push_back(std::move(each));
     }
+    const std::vector<std::string> proofs = proofs_of(schedule, work);
     json["left_out"] = Json::array();
     for (const plan::LeftOut& left : schedule.left_out) {
         const plan::Job& job = work.jobs[left.job];
@@ -95,13 +104,25 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
                   {"method", job.method},
                   {"priority", job.priority},
                   {"why", words(left, work)}};
-        each["proof"] = left.shortfall ? Json(words(schedule.shortfalls[*left.shortfall])) : Json();
+        const auto proof = proof_about(left, schedule);
+        each["proof"] = proof ? Json(proofs[*proof]) : Json();
         json["left_out"].push_back(std::move(each));
     }
+    json["free_for_rain"] = {{"minutes", schedule.free_for_rain.minutes},
+                             {"would_hold", schedule.free_for_rain.would_hold}};
     json["not_scheduled"] = Json::array();
-    for (const NotScheduled& each : not_scheduled) {
+    const auto date = [](const std::optional<measure::Date>& day) {
+        return day ? Json(measure::text(*day)) : Json();
+    };
+    for (const TreeWithoutADay& each : without_a_day) {
         json["not_scheduled"].push_back(
-            {{"site", each.site}, {"tree", each.tree}, {"why", each.why}});
+            {{"site", each.tree.site},
+             {"tree", each.tree.tree},
+             {"method", each.method.empty() ? Json() : Json(each.method)},
+             {"priority", each.priority ? Json(*each.priority) : Json()},
+             {"window_opens", date(each.opens)},
+             {"window_closes", date(each.closes)},
+             {"why", each.tree.why}});
     }
     return json;
 }

@@ -131,7 +131,8 @@ void add_days(TemplateDictionary& page, const plan::CrewSchedule& schedule,
 
 std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                                const plan::Crews& crews,
-                               const std::vector<NotScheduled>& not_scheduled, bool example_cards) {
+                               const std::vector<TreeWithoutADay>& without_a_day,
+                               bool example_cards) {
     TemplateDictionary page("crew-schedule");
     if (example_cards) {
         set(*page.AddSectionDictionary("EXAMPLE"), "TEXT",
@@ -142,6 +143,8 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
             "The minutes and ways are reckoned with EXAMPLE figures, nobody's own.");
     }
     set(page, "STANDING", standing_words(schedule));
+    set(page, "AFTER_BEST", after_best_words(schedule, work));
+    set(page, "FREE_FOR_RAIN", words(schedule.free_for_rain));
     set(page, "LABEL_FIRST", label_comes_first());
     add_chart(page, schedule, crews);
     add_days(page, schedule, work, crews);
@@ -152,12 +155,10 @@ std::string crew_schedule_page(const plan::CrewSchedule& schedule, const plan::W
                                        job.tree, job.priority, words(left, work)));
     }
     add_list(page, "LEFT_OUT", "ITEM", left_out);
-    std::vector<std::string> proofs;
-    for (const plan::Shortfall& shortfall : schedule.shortfalls) proofs.push_back(words(shortfall));
-    add_list(page, "PROOFS", "ITEM", proofs);
+    add_list(page, "PROOFS", "ITEM", proofs_of(schedule, work));
     std::vector<std::string> others;
-    for (const NotScheduled& each : not_scheduled) {
-        others.push_back(each.site + ", " + each.tree + ": " + each.why);
+    for (const TreeWithoutADay& each : without_a_day) {
+        others.push_back(each.tree.site + ", " + each.tree.tree + ": " + each.tree.why);
     }
     add_list(page, "NOT_SCHEDULED", "ITEM", others);
     return expanded("crew-schedule-page", crew_schedule_page_template, page);

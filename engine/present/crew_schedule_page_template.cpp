@@ -41,7 +41,7 @@ const char* const crew_schedule_page_template = R"html({{%AUTOESCAPE context="HT
 <h1>The season of the crews</h1>
 {{#EXAMPLE}}<p class="stop">{{TEXT}}</p>
 {{/EXAMPLE}}
-<p>{{STANDING}}</p>
+<p>{{STANDING}} {{AFTER_BEST}} {{FREE_FOR_RAIN}}</p>
 {{#CHART}}<div class="chart"><svg viewBox="0 0 {{WIDTH}} {{HEIGHT}}" width="{{WIDTH}}" role="img" aria-label="{{ALT}}">
 {{#ROW}}<text x="0" y="{{TEXT_Y}}">{{NAME}}</text>
 <line x1="{{LEFT}}" y1="{{BASE}}" x2="{{RIGHT}}" y2="{{BASE}}" stroke="#1d1d1b"/>

@@ -134,6 +134,10 @@ class Collector {
         due.dbh = planned.dose.dbh;
         due.release = first;
         due.deadline = days->last;
+        due.best_until = next.window->best_until;
+        if (const auto& larger = next.window->larger_stems; larger && due.dbh > larger->over) {
+            due.best_until = larger->best_until;
+        }
         due.priority = planned.rank;
         due.needs_certified = !card.from_label || card.from_label->restricted_use;
         if (card.limits.active_per_acre_per_year) {

@@ -36,7 +36,10 @@ class CalendarTest(unittest.TestCase):
         cls.plan = calendar_file("plan")
         cls.later = calendar_file("later")
         cls.replanned = calendar_file("replanned")
-        cls.all = [cls.plan, cls.later, cls.replanned]
+        cls.another = calendar_file("another")
+        cls.visited = calendar_file("visited")
+        cls.not_scheduled = calendar_file("not_scheduled")
+        cls.all = [cls.plan, cls.later, cls.replanned, cls.another, cls.visited, cls.not_scheduled]
 
     # --- the form, checked here -----------------------------------------------------------------
 
@@ -140,6 +143,42 @@ class CalendarTest(unittest.TestCase):
             for uid, each in before.items():
                 self.assertLess(each["SEQUENCE"], after[uid]["SEQUENCE"])
                 self.assertLess(each["LAST-MODIFIED"].dt, after[uid]["LAST-MODIFIED"].dt)
+
+    def test_one_more_tree_of_a_site_leaves_no_visit_behind(self):
+        before = {str(each["UID"]) for each in components(self.plan, "VEVENT")}
+        after = {str(each["UID"]) for each in components(self.another, "VEVENT")}
+        self.assertEqual(len(components(self.another, "VTODO")), 10)
+        self.assertLessEqual(before, after)
+
+    def test_visits_are_numbered_after_those_already_made(self):
+        def numbers(data):
+            found = {}
+            for each in components(data, "VEVENT"):
+                site, number = str(each["UID"]).rsplit("-", 1)
+                found.setdefault(site, []).append(int(number))
+            return found
+
+        before, after = numbers(self.plan), numbers(self.visited)
+        self.assertEqual(len(before), 3)
+        self.assertEqual(before.keys(), after.keys())
+        for site, of_site in before.items():
+            self.assertEqual(of_site, list(range(1, len(of_site) + 1)))
+            self.assertEqual(after[site], [number + 1 for number in of_site])
+
+    def test_what_is_due_and_cannot_be_scheduled_is_a_to_do_with_the_reason(self):
+        planned = {str(each["UID"]) for each in components(self.plan, "VTODO")}
+        others = {str(each["SUMMARY"]): each for each in components(self.not_scheduled, "VTODO")
+                  if str(each["UID"]) not in planned}
+        self.assertEqual(sorted(others), ["Tree C1 at Elm Court: soil drench imidacloprid",
+                                          "Tree C2 at Elm Court: soil drench imidacloprid"])
+        with_window, without = (others[name] for name in sorted(others))
+        self.assertEqual(with_window["DTSTART"].dt, datetime.date(2026, 5, 15))
+        self.assertEqual(with_window["DUE"].dt, datetime.date(2026, 6, 15))
+        self.assertEqual(with_window["PRIORITY"], 2)
+        self.assertIn("Not planned: the label stops it. Window: 15 May 2026 to 15 June 2026",
+                      str(with_window["DESCRIPTION"]))
+        self.assertNotIn("DUE", without)
+        self.assertNotIn("Window", str(without["DESCRIPTION"]))
 
     def test_after_a_lost_day_every_earlier_visit_is_moved_kept_or_cancelled(self):
         before = {str(each["UID"]): each for each in components(self.plan, "VEVENT")}

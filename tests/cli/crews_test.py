@@ -2,6 +2,7 @@
 moves."""
 
 import datetime
+import json
 import re
 
 import program
@@ -43,6 +44,8 @@ class Crews(program.ProgramTest):
         for row in rows:
             self.assertLessEqual(row["window_opens"], row["date"])
             self.assertLessEqual(row["date"], row["window_closes"])
+            self.assertLessEqual(row["window_opens"], row["best_until"])
+            self.assertLessEqual(row["best_until"], row["window_closes"])
             self.assertLess(datetime.date.fromisoformat(row["date"]).weekday(), 5)  # days off
 
     def test_a_lost_day_moves_its_trees_and_says_so(self):
@@ -97,6 +100,52 @@ class Crews(program.ProgramTest):
         events = re.findall(r"DTSTART:(\d{8})T(\d{4})00", calendar.read_bytes().decode())
         self.assertEqual({(f"{d[:4]}-{d[4:6]}-{d[6:]}", f"{t[:2]}:{t[2:]}") for d, t in events},
                          visits)
+
+    def test_what_cannot_be_scheduled_has_its_method_window_and_priority(self):
+        # The label limits what an acre may take, and nobody has written down how large the site is.
+        sheet = (DATA / "larchfield.yaml").read_text().replace("  area: 1.5 acres\n", "")
+        book = self.folder / "another.db"
+        self.done("walk", "--from", self.write("sheet.yaml", sheet), "--book", book, "--as-of",
+                  "2026-06-20")
+        calendar = self.folder / "season.ics"
+        words = ["schedule", "crews", "--crews", self.crews, "--book", book, *OWN, *SPRING,
+                 "--calendar", calendar, "--format"]
+        row, = [row for row in self.run_program(*words, "csv").rows() if row["tree"] == "F1"]
+        planned = self.planned()[0]
+        self.assertEqual(row["date"], "")
+        self.assertIn("area of the site", row["left_out_because"])
+        for column in ("method", "priority", "window_opens", "best_until", "window_closes"):
+            self.assertEqual(row[column], planned[column])
+        told, = [each for each in json.loads(self.run_program(*words, "json").out)["not_scheduled"]
+                 if each["tree"] == "F1"]
+        self.assertEqual(told["method"], planned["method"])
+        self.assertEqual(told["window_closes"], planned["window_closes"])
+        to_dos = calendar.read_bytes().decode().replace("\r\n ", "")
+        self.assertEqual(to_dos.count("BEGIN:VTODO"), 1)
+        self.assertIn("SUMMARY:Tree F1 at Larchfield: trunk injection emamectin", to_dos)
+        self.assertIn("area of the site is not known", to_dos)
+
+    def test_visits_that_were_made_keep_their_numbers(self):
+        calendar = self.folder / "season.ics"
+        self.plan("--calendar", calendar)
+        self.assertIn("visit-2027-Larchfield-1\r\n", calendar.read_bytes().decode())
+        # Another tree was treated there already in this year.
+        sheet = (DATA / "larchfield.yaml").read_text()
+        first = sheet.index("  - tree: F1")
+        end = sheet.find("  - tree: ", first + 1)
+        one_more = sheet[first:end if end > 0 else None].replace("tree: F1", "tree: F9")
+        self.done("walk", "--from", self.write("sheet.yaml", sheet.replace("2026-06-20", "2027-05-17")
+                                               + one_more), "--book", self.book, "--as-of",
+                  "2027-05-17")
+        record = self.done("record", "new", "F9", "--card", "own-injection", "--certified", "--book",
+                           self.book, *OWN, "--as-of", "2027-05-17").out
+        record = self.write("record.yaml", record.replace("    product: ", '    product: "20 mL" #'))
+        self.run_program("record", "add", record, "--book", self.book, *OWN, "--as-of",
+                         "2027-05-17")
+        self.run_program(*self.words, "--as-of", "2027-05-18", "--calendar", calendar)
+        events = calendar.read_bytes().decode()
+        self.assertIn("visit-2027-Larchfield-2\r\n", events)
+        self.assertNotIn("visit-2027-Larchfield-1\r\n", events)
 
     def test_a_dry_run_writes_nothing(self):
         before = self.files()

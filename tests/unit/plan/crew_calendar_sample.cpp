@@ -1,5 +1,6 @@
 // Prints a calendar file of invented work, for readers that are not ours: the plan, the plan of a
-// later day, or the plan after a lost day.
+// later day, with one more tree, after a first visit to each site, with a tree that cannot be
+// scheduled, or after a lost day.
 #include <cstdio>
 #include <string>
 
@@ -31,7 +32,7 @@ plan::Crews one_crew() {
 }
 
 // Names with everything that has to be escaped, folded or kept whole.
-plan::WorkDue awkward_work(const plan::Crews& crews) {
+plan::WorkDue awkward_work(const plan::Crews& crews, bool with_another) {
     const std::string long_name =
         "Aesculus Cottages, Flöhe & Söhne; the long drive behind the water tower\\mill, "
         "Übergrößenträgerstraße № 7 — ヤチダモ並木";
@@ -50,23 +51,45 @@ plan::WorkDue awkward_work(const plan::Crews& crews) {
             trees.push_back(tree);
         }
     }
+    if (with_another) {  // the first of its site
+        trees.push_back(trees[4]);
+        trees.back().tree = "A,0";
+    }
     return work_due(trees, {}, crews.settings);
 }
 
 int run(const std::string& which) {
     const plan::Crews crews = one_crew();
-    const plan::WorkDue work = awkward_work(crews);
+    const plan::WorkDue work = awkward_work(crews, which == "another");
     const plan::ScheduleOptions options{parse_date("2026-05-01"), plan::WithoutPlace::leave_out};
     const plan::CrewSchedule schedule = crew_schedule(work, crews, options);
-    present::CalendarOptions dates{parse_date("2026-05-01"), parse_date("2026-05-01"), nullptr};
+    present::CalendarOptions dates;
+    dates.as_of = dates.planned_on = parse_date("2026-05-01");
     std::string text;
     if (which == "replanned") {
-        dates = {parse_date("2026-05-19"), parse_date("2026-05-19"), &schedule};
+        dates.as_of = dates.planned_on = parse_date("2026-05-19");
+        dates.before = &schedule;
         const plan::LostDay lost{parse_date("2026-05-19"), std::nullopt};
         text = calendar_text(replan(schedule, work, crews, options, lost).schedule, work, crews,
                              dates);
     } else {
-        if (which == "later") dates = {parse_date("2026-05-02"), parse_date("2026-05-02"), nullptr};
+        if (which == "later") dates.as_of = dates.planned_on = parse_date("2026-05-02");
+        if (which == "visited") {
+            for (const plan::WorkSite& site : work.sites) dates.visits_made[{site.name, 2026}] = 1;
+        }
+        if (which == "not_scheduled") {
+            const season::Location place{41.82, -88.05, {}};
+            const auto opens = parse_date("2026-05-15");
+            const std::string drench = "soil_drench_imidacloprid";
+            dates.without_a_day.resize(4);
+            dates.without_a_day[0] = {{"Elm Court", "C1", "the label stops it"}, true, drench, 2};
+            dates.without_a_day[0].opens = opens;
+            dates.without_a_day[0].closes = parse_date("2026-06-15");
+            dates.without_a_day[0].place = place;
+            dates.without_a_day[1] = {{"Elm Court", "C2", "no window"}, true, drench, 1};
+            dates.without_a_day[2] = {{"Elm Court", "C3", "nobody has walked round it yet"}};
+            dates.without_a_day[3] = {{"Elm Court", "C4", "due in 2028"}, false, drench, 1};
+        }
         text = calendar_text(schedule, work, crews, dates);
     }
     return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() ? 0 : 1;

@@ -87,6 +87,10 @@ inline Case random_case(std::mt19937& random, const Sizes& sizes) {
         tree.method = "injection";
         tree.release = measure::add_days(first_day, opens);
         tree.deadline = measure::add_days(tree.release, between(random, 0, sizes.days + 2));
+        if (random() % 2 == 0) {
+            const int length = measure::days_between(tree.release, tree.deadline);
+            tree.best_until = measure::add_days(tree.release, between(random, 0, length));
+        }
         tree.priority = between(random, 1, 3);
         tree.needs_certified = random() % 3 == 0;
         if (random() % 2 == 0) {
@@ -157,6 +161,7 @@ inline int day_minutes(const Case& each, std::size_t crew, const std::vector<std
 
 struct Value {
     std::map<int, int> left_out;  // by priority
+    int after_best = 0;           // trees planned after the better part of their window
     int minutes = 0;
 
     bool better_than(const Value& other) const {
@@ -167,7 +172,7 @@ struct Value {
             };
             if (count(*this) != count(other)) return count(*this) < count(other);
         }
-        return minutes < other.minutes;
+        return std::tie(after_best, minutes) < std::tie(other.after_best, other.minutes);
     }
     int trees_left_out() const {
         int all = 0;
@@ -176,9 +181,20 @@ struct Value {
     }
 };
 
+inline bool is_after_best(const Job& job, const measure::Date& day) {
+    return job.best_until && day > *job.best_until;
+}
+
 inline Value value_of(const Case& each, const CrewSchedule& schedule) {
     Value value;
     value.minutes = schedule.minutes;
+    for (const PlannedDay& day : schedule.days) {
+        for (const Visit& visit : day.visits) {
+            for (const std::size_t job : visit.jobs) {
+                value.after_best += is_after_best(each.work.jobs[job], day.day) ? 1 : 0;
+            }
+        }
+    }
     for (const LeftOut& left : schedule.left_out) {
         ++value.left_out[each.work.jobs[left.job].priority];
     }
@@ -237,7 +253,10 @@ class EveryPlan {
             const int minutes = day_minutes(case_, days_[day].crew, jobs_of_[day]);
             if (minutes > days_[day].minutes) return;
             value.minutes += minutes;
-            for (const std::size_t job : jobs_of_[day]) done[job] = true;
+            for (const std::size_t job : jobs_of_[day]) {
+                done[job] = true;
+                value.after_best += is_after_best(case_.work.jobs[job], days_[day].day) ? 1 : 0;
+            }
         }
         if (!accounts_kept(case_, done)) return;
         for (std::size_t job = 0; job < done.size(); ++job) {

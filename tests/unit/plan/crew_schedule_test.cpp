@@ -151,6 +151,44 @@ TEST(CrewSchedule, LeavesOutTheLeastImportantAndProvesThatItMust) {
     EXPECT_EQ(schedule.shortfalls[0].to, parse_date("2026-05-18"));
 }
 
+// Together on a later day they would save a set-up.
+TEST(CrewSchedule, DoesNotLeaveTheBetterPartOfAWindowToSaveMinutes) {
+    std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2")};
+    trees[0].best_until = parse_date("2026-05-19");
+    trees[1].release = parse_date("2026-05-21");
+    const CrewSchedule schedule = planned(trees);
+    ASSERT_THAT(schedule.days, SizeIs(2));
+    EXPECT_EQ(schedule.days[0].day, parse_date("2026-05-18"));
+    trees[0].best_until = trees[0].deadline;
+    EXPECT_THAT(planned(trees).days, SizeIs(1));
+    // Rather after it than not at all.
+    trees[0].best_until = parse_date("2026-05-17");
+    EXPECT_THAT(planned(trees).left_out, IsEmpty());
+}
+
+// More trees than are gone through. A later day would hold all twenty in one visit; the better part
+// of the window holds fifteen of 30 minutes.
+TEST(CrewSchedule, FillsTheBetterPartOfTheWindowsOfManyTrees) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 20; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().method = drench;
+        trees.back().release = parse_date("2026-05-22");
+        trees.back().deadline = parse_date("2026-05-26");
+        trees.back().best_until = parse_date("2026-05-24");
+    }
+    Crews crews = one_crew();
+    crews.crews.push_back(crews.crews.front());
+    crews.crews.back().name = "South";
+    crews.crews.back().first_day = parse_date("2026-05-26");
+    crews.crews.back().minutes_per_day = 700;
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, IsEmpty());
+    ASSERT_THAT(schedule.days, SizeIs(2));
+    EXPECT_EQ(schedule.days[0].day, parse_date("2026-05-22"));
+    EXPECT_THAT(schedule.days[0].visits.at(0).jobs, SizeIs(15));
+}
+
 TEST(CrewSchedule, KeepsTheAccountOfTheAcreByTheMostImportantTrees) {
     std::vector<TreeToVisit> trees{tree("Elm Court", "1"), tree("Elm Court", "2"),
                                    tree("Elm Court", "3")};
@@ -170,6 +208,56 @@ TEST(CrewSchedule, KeepsTheAccountOfTheAcreByTheMostImportantTrees) {
                 IsEmpty());
     EXPECT_THAT(planned(trees, one_crew(), {{"Elm Court", "dinotefuran", 2026, two}}).left_out,
                 IsEmpty());
+}
+
+// An account that takes eleven of fifteen equal trees.
+TEST(CrewSchedule, ProvesThatNoPlanLeavesOutFewerThanTheAcreAsks) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 15; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().active_ingredient = "imidacloprid";
+        trees.back().active = measure::Mass::of("10", measure::units::gram);
+    }
+    const measure::Mass left = measure::Mass::of("119", measure::units::gram);
+    const CrewSchedule schedule =
+        planned(trees, one_crew(), {{"Elm Court", "imidacloprid", 2026, left}});
+    EXPECT_EQ(schedule.standing, ScheduleStanding::fewest_left_out);
+    ASSERT_THAT(schedule.acre_shortfalls, SizeIs(1));
+    EXPECT_EQ(schedule.acre_shortfalls[0].at_least_left_out, 4U);
+    EXPECT_EQ(schedule.acre_shortfalls[0].left, left);
+    EXPECT_EQ(schedule.acre_shortfalls[0].needed, measure::Mass::of("150", measure::units::gram));
+    ASSERT_THAT(schedule.left_out, SizeIs(4));
+    for (const LeftOut& each : schedule.left_out) EXPECT_EQ(each.acre_shortfall, 0U);
+}
+
+// Every crew day of 480 minutes holds a set-up and seven injections: four of them 28 of 30 trees,
+// although all 30 with a single set-up would take no more than 1,820 of 1,920 minutes.
+TEST(CrewSchedule, ProvesThatEveryCrewDayHasItsOwnSetUp) {
+    Crews crews = one_crew();
+    crews.crews.push_back(crews.crews.front());
+    crews.crews.back().name = "South";
+    std::vector<TreeToVisit> trees;
+    for (int i = 0; i < 30; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(10 + i)));
+        trees.back().deadline = parse_date("2026-05-19");
+    }
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, SizeIs(2));
+    ASSERT_THAT(schedule.shortfalls, SizeIs(1));
+    EXPECT_EQ(schedule.shortfalls[0].needed, 30 * 60 + 4 * 20);
+    EXPECT_EQ(schedule.shortfalls[0].available, 4 * 480);
+    EXPECT_EQ(schedule.shortfalls[0].room_for, 28U);
+    EXPECT_EQ(schedule.shortfalls[0].at_least_left_out, 2U);
+    EXPECT_EQ(schedule.standing, ScheduleStanding::fewest_left_out);
+
+    // 100 minutes each way, which each crew day takes too: four injections a day.
+    for (TreeToVisit& due : trees) due.place = season::Location{42.6955, -88.0, {}};
+    const CrewSchedule far = planned(trees, crews);
+    EXPECT_THAT(far.left_out, SizeIs(14));
+    ASSERT_THAT(far.shortfalls, SizeIs(1));
+    EXPECT_EQ(far.shortfalls[0].needed, 30 * 60 + 4 * (20 + 200));
+    EXPECT_EQ(far.shortfalls[0].at_least_left_out, 14U);
+    EXPECT_EQ(far.standing, ScheduleStanding::fewest_left_out);
 }
 
 std::vector<std::string> reserve_days(const Crews& crews) {
@@ -194,6 +282,25 @@ TEST(CrewSchedule, KeepsAShareOfTheDaysOrOfTheHoursForRain) {
     for (const CrewDay& day : crew_days(crews, parse_date("2026-01-01"), Reserve::used)) {
         EXPECT_EQ(day.minutes, 480);
     }
+}
+
+// Eight injections of which a day of 408 minutes holds six; the 72 minutes kept free for rain hold
+// one more.
+TEST(CrewSchedule, SaysHowManyOfTheTreesLeftOutTheRainReserveWouldHold) {
+    std::vector<TreeToVisit> trees;
+    for (int i = 1; i <= 8; ++i) {
+        trees.push_back(tree("Elm Court", std::to_string(i)));
+        trees.back().deadline = trees.back().release;
+    }
+    Crews crews = one_crew();
+    crews.crews[0].last_day = parse_date("2026-05-18");
+    crews.settings.rain_reserve = {15, ReserveOf::hours};
+    const CrewSchedule schedule = planned(trees, crews);
+    EXPECT_THAT(schedule.left_out, SizeIs(2));
+    EXPECT_EQ(schedule.free_for_rain.minutes, 72);
+    EXPECT_EQ(schedule.free_for_rain.would_hold, 1U);
+    crews.settings.rain_reserve.percent = 0;
+    EXPECT_EQ(planned(trees, crews).free_for_rain.would_hold, 0U);
 }
 
 TEST(CrewSchedule, MovesOnlyTheLostDay) {
