@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -63,7 +64,13 @@ struct Cost {
         return *this;
     }
     friend Cost operator+(Cost a, const Cost& b) { return a += b; }
-    friend auto operator<=>(const Cost&, const Cost&) = default;
+    friend bool operator==(const Cost& a, const Cost& b) = default;
+    friend std::strong_ordering operator<=>(const Cost& a, const Cost& b) {
+        const auto weighed = [](const Cost& cost) {
+            return std::tie(cost.moved, cost.after_best, cost.minutes, cost.days);
+        };
+        return weighed(a) <=> weighed(b);
+    }
 };
 
 class Problem {
