@@ -11,6 +11,7 @@
 #include "present/template_values.hpp"
 #include "present/text_layout.hpp"
 #include "present/work_listing.hpp"
+#include "treat/amount_beside.hpp"
 
 namespace ashtriage::present {
 
@@ -70,7 +71,7 @@ std::string carried_words(const plan::Carried& carried, const treat::LabelCard& 
     }
     if (carried.left_in_containers) {
         words += "; left in them if all goes as planned: " +
-                 treat::plain_text(*carried.left_in_containers);
+                 treat::beside(*carried.left_in_containers, device);
     }
     return words;
 }

@@ -10,6 +10,7 @@
 #include "present/csv_text.hpp"
 #include "present/text_layout.hpp"
 #include "present/words.hpp"
+#include "treat/amount_beside.hpp"
 
 namespace ashtriage::present {
 
@@ -59,6 +60,19 @@ std::string findings_of(const PlannedTree& planned, Severity severity) {
     return text;
 }
 
+// The stops first.
+std::string findings_text(const PlannedTree& planned) {
+    std::string text;
+    for (const Severity severity : {Severity::stop, Severity::warning, Severity::note}) {
+        for (const treat::Finding& finding : all_findings(planned)) {
+            // That of an example card is of the card as a whole and said beside its name.
+            if (finding.id == treat::example_finding || finding.severity != severity) continue;
+            text += paragraph(finding.text, "  " + std::string(prefix_of(severity)));
+        }
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string dbh_words(measure::Length dbh) {
@@ -72,6 +86,8 @@ std::string amounts_text(const PlannedTree& planned) {
     const treat::Dose& dose = planned.dose;
     std::string text;
     if (dose.dbh) text += paragraph(dbh_words(*dose.dbh), "  DBH: ");
+    // What may not be applied is not shown as if it might be.
+    if (planned.ruled_out()) return text + findings_text(planned);
     for (const treat::MeasuredAmount& amount : dose.amounts) {
         text += paragraph(amount.text + " (" + amount.twin + ")", "  " + amount.what + ": ");
     }
@@ -95,16 +111,13 @@ std::string amounts_text(const PlannedTree& planned) {
     if (dose.holes) {
         std::string holes = fmt::format("{} injection holes", *dose.holes);
         if (dose.product_per_hole) {
-            holes += ", " + treat::plain_text(*dose.product_per_hole) + " of product in each";
+            holes += ", " +
+                     treat::beside(*dose.product_per_hole, planned.card.measure_with.product) +
+                     " of product in each";
         }
         text += paragraph(holes, "  ");
     }
-    for (const treat::Finding& finding : all_findings(planned)) {
-        // Of the card as a whole; said beside its name.
-        if (finding.id == treat::example_finding) continue;
-        text += paragraph(finding.text, "  " + std::string(prefix_of(finding.severity)));
-    }
-    return text;
+    return text + findings_text(planned);
 }
 
 std::string account_words(const treat::AcreAccount& account) {

@@ -216,12 +216,6 @@ class Collector {
 
 }  // namespace
 
-std::vector<NotScheduled> WorkToSchedule::without_a_day() const {
-    std::vector<NotScheduled> all = not_scheduled;
-    all.insert(all.end(), not_yet_due.begin(), not_yet_due.end());
-    return all;
-}
-
 WorkToSchedule work_to_schedule(const std::vector<PropertyToSchedule>& properties,
                                 const Knowledge& knowledge) {
     Collector collector(knowledge);

@@ -37,9 +37,6 @@ struct WorkToSchedule {
     // still be in time.
     std::vector<NotScheduled> missed;
     bool example = false;  // an example card stands behind some of it
-
-    // Those not scheduled, then those not yet due.
-    std::vector<NotScheduled> without_a_day() const;
 };
 
 // From the recommendations as of the day: trees that are to be treated, whose method is decided and

@@ -6,6 +6,7 @@
 
 #include "measure/units.hpp"
 #include "packs/words.hpp"
+#include "treat/amount_beside.hpp"
 #include "treat/dose.hpp"
 
 namespace ashtriage::treat {
@@ -117,13 +118,15 @@ class Done {
             stop("above-label",
                  fmt::format("{} of product in all is more than the {} that the label allows for "
                              "these trees together.",
-                             plain_text(used), plain_text(allowed->highest)));
+                             beside(used, card_.measure_with.product),
+                             beside(allowed->highest, card_.measure_with.product)));
         } else if (below_rate(used, allowed->lowest)) {
             findings_.push_back(
                 {Severity::warning, "below-label",
                  fmt::format("{} of product in all is less than the lowest rate of the label for "
                              "these trees together, {}.",
-                             plain_text(used), plain_text(allowed->lowest))});
+                             beside(used, card_.measure_with.product),
+                             beside(allowed->lowest, card_.measure_with.product))});
         }
     }
 
@@ -146,7 +149,7 @@ class Done {
         stop("mix-above-label",
              fmt::format("{} of product in {} of mix is stronger than the label allows: so much "
                          "product belongs into at least {}.",
-                         plain_text(used), plain_text(*record_.mixed),
+                         beside(used, card_.measure_with.product), plain_text(*record_.mixed),
                          plain_text(measure::Volume::from_ticks(
                              static_cast<std::int64_t>(ticks(used) / most)))));
     }
@@ -164,7 +167,8 @@ class Done {
         if (!most || !measurably_more(rate, *most)) return;
         stop("rate-above-label",
              fmt::format("A rate of {} for each {} was written down, and the label allows {}.",
-                         record_.rate->amount, record_.rate->per, plain_text(*most)));
+                         record_.rate->amount, record_.rate->per,
+                         beside(*most, card_.measure_with.product)));
     }
 
     void about_licenses() {

@@ -8,6 +8,7 @@
 #include "measure/input_error.hpp"
 #include "measure/stems.hpp"
 #include "measure/units.hpp"
+#include "treat/amount_beside.hpp"
 
 namespace ashtriage::treat {
 
@@ -189,7 +190,8 @@ class DoseMaker {
                 add(dose_, Severity::warning, "held-at-maximum",
                     fmt::format("The rate asks for {}, more than the {} that the label card allows "
                                 "for one tree: held at that maximum.",
-                                plain_text(exact), plain_text(most)));
+                                treat::beside(exact, card_.measure_with.product),
+                                treat::beside(most, card_.measure_with.product)));
                 exact = most;
                 mark = marks(*card_.limits.per_application, 1, 1, device, Rounding::down);
             }
@@ -198,7 +200,7 @@ class DoseMaker {
             add(dose_, Severity::stop, "device-too-coarse",
                 fmt::format("The dose is {}, less than the smallest mark of the measuring device: "
                             "use a finer one.",
-                            plain_text(exact)));
+                            treat::beside(exact, card_.measure_with.product)));
             return false;
         }
         dose_.amounts.push_back(measured(Part::product, "product", exact, mark, device));
@@ -223,13 +225,13 @@ class DoseMaker {
                 fmt::format("Measured out, this is below the lowest rate of the label card, {}. It "
                             "may not protect the tree, and some labels and states forbid it; a "
                             "finer measuring device comes closer.",
-                            plain_text(*dose_.lowest)));
+                            treat::beside(*dose_.lowest, card_.measure_with.product)));
         } else if (amount < *dose_.lowest) {
             add(dose_, Severity::note, "rounded-to-the-mark",
                 fmt::format(
                     "Rounded down to the mark, this is less than a hundredth below the rate "
                     "of the label card, {}.",
-                    plain_text(*dose_.lowest)));
+                    treat::beside(*dose_.lowest, card_.measure_with.product)));
         }
     }
 
@@ -261,7 +263,7 @@ class DoseMaker {
             add(dose_, Severity::warning, "surfactant-too-little-to-measure",
                 fmt::format("The {} comes to {}, less than the smallest mark of its measuring "
                             "device: use a finer one.",
-                            surfactant.what, plain_text(exact)));
+                            surfactant.what, treat::beside(exact, device)));
         }
         dose_.amounts.push_back(measured(Part::surfactant, surfactant.what, exact, mark, device));
     }

@@ -8,6 +8,7 @@
 
 #include "measure/units.hpp"
 #include "packs/words.hpp"
+#include "treat/amount_beside.hpp"
 
 namespace ashtriage::treat {
 
@@ -176,14 +177,16 @@ class Permission {
             stop("above-label",
                  fmt::format("{} of product is more than the {} that the label allows for this "
                              "tree: no more than that may be applied.",
-                             plain_text(*use_.product), plain_text(*dose_.highest)));
+                             beside(*use_.product, card_.measure_with.product),
+                             beside(*dose_.highest, card_.measure_with.product)));
         } else if (below_rate(*use_.product, *dose_.lowest)) {
             warn(
                 "below-label",
                 fmt::format("{} of product is less than the label's lowest rate for this tree, {}: "
                             "lawful in general, but it may fail, and the state or the label may "
                             "forbid it.",
-                            plain_text(*use_.product), plain_text(*dose_.lowest)));
+                            beside(*use_.product, card_.measure_with.product),
+                            beside(*dose_.lowest, card_.measure_with.product)));
         }
     }
 

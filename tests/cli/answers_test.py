@@ -96,6 +96,16 @@ class Dose(program.ProgramTest):
         # Where the size is one that a tree can have, the girth beside it is what gives it away.
         ended = self.done("dose", "--dbh", "44 in", *OWN_CARD, "--certified", *AS_OF)
         self.assertIn("a girth of 138.2 in", ended.out)
+        self.assertIn("is the girth, the DBH is 14.0 in", " ".join(ended.err.split()))
+        ended = self.done("dose", "--dbh", "girth 88 in", *OWN_CARD, "--certified", *AS_OF)
+        self.assertNotIn("Is this right?", ended.err)
+
+    def test_what_cannot_go_together_is_refused(self):
+        self.filed_book()
+        self.refuses(BAD_INPUT, "dose", "F1", "--dbh", "14 in", *OWN_CARD, "--book", self.book,
+                     *AS_OF, says=["--dbh"])
+        self.refuses(BAD_INPUT, "dose", "F1", "--amount", "20 mL", *OWN_CARD, "--book", self.book,
+                     *AS_OF, says=["--amount"])
 
     def test_a_tree_that_is_not_to_be_treated_gets_none(self):
         self.filed_book()

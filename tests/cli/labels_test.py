@@ -57,6 +57,25 @@ class Labels(program.ProgramTest):
         self.assertIn("0.63 grams of emamectin benzoate for each inch DBH", " ".join(told.split()))
         self.assertIn("girth", told)
 
+    # What is known of a method holds for its own way of application and active ingredient.
+    def test_nothing_is_dosed_by_a_card_whose_method_is_another(self):
+        for old, new, says in (
+                ("method: trunk_injection_emamectin", "method: moon_dust", "moon_dust"),
+                ("method: trunk_injection_emamectin", "method: soil_drench_imidacloprid",
+                 "for a trunk injection"),
+                ("active_ingredient: emamectin benzoate", "active_ingredient: inventine",
+                 "for inventine")):
+            with self.subTest(new=new):
+                self.assertIn(old, self.card)
+                self.put("own-injection", self.card.replace(old, new))
+                checked = self.ends(FINDING, "labels", "check", "--rules", self.rules, "--as-of",
+                                    "2026-06-25").out
+                self.assertIn(says, " ".join(checked.split()))
+                dosed = self.ends(FINDING, "dose", "--dbh", "10 in", "--card", "own-injection",
+                                  "--rules", self.rules, "--as-of", "2026-06-25").out
+                self.assertIn("STOP", dosed)
+                self.assertIn(says, " ".join(dosed.split()))
+
     def test_a_card_that_is_there_is_not_written_over(self):
         self.put("own-injection", self.card)
         self.refuses(BAD_INPUT, "labels", "new", "own-injection", "--rules", self.rules,

@@ -99,6 +99,43 @@ TEST_F(PlanWork, WarnsOfANamedCardWhoseMethodTheRulesExcludeForTheTree) {
     EXPECT_GT(excluded, 0);
 }
 
+// The demonstration is of July: basal sprays are over then, injections go on until the end of
+// August.
+TEST_F(PlanWork, WarnsOfATreeWhoseMethodIsNotInItsWindow) {
+    int in_time = 0;
+    int late = 0;
+    for (const PlannedTree& planned : plan().trees) {
+        const bool injected = planned.card.application == treat::Application::trunk_injection;
+        const bool warned = std::ranges::any_of(
+            planned.findings,
+            [](const treat::Finding& finding) { return finding.id == "outside-the-window"; });
+        EXPECT_EQ(warned, !injected) << planned.tree.label;
+        (injected ? in_time : late) += 1;
+    }
+    EXPECT_GT(in_time, 0);
+    EXPECT_GT(late, 0);
+}
+
+TEST_F(PlanWork, WarnsOfATreeThatWasTreatedWithAnotherProductWithinAYear) {
+    const PlannedTree tree = plan().trees.front();
+    const auto warned = [&](const char* active, int days_ago) {
+        treat::SiteHistory before;
+        before.on_trees = {{tree.tree.id, active, measure::add_days(demo_day(), -days_ago)}};
+        for (const PlannedTree& planned : plan({}, before).trees) {
+            if (planned.tree.id != tree.tree.id) continue;
+            return std::ranges::any_of(planned.findings, [](const treat::Finding& finding) {
+                return finding.id == "treated-with-another";
+            });
+        }
+        ADD_FAILURE() << "not planned";
+        return false;
+    };
+    EXPECT_TRUE(warned("inventine", 0));
+    EXPECT_TRUE(warned("inventine", 364));
+    EXPECT_FALSE(warned("inventine", 365));
+    EXPECT_FALSE(warned(tree.card.active_ingredient.c_str(), 364));
+}
+
 TEST_F(PlanWork, StopsAFoodTreeWhereTheLabelForbidsIt) {
     knowledge = with_labels([](treat::LabelCard& card) { card.never_food_trees = true; });
     EXPECT_FALSE(plan().any_stop());
