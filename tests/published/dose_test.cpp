@@ -93,6 +93,32 @@ TEST(PerAcreLimit, IsRoundedDownWhereThePrintedTableIsRoundedUp) {
     EXPECT_EQ(whole_inches_allowed(limit, acre, Mass(), Mass::of("2.8", units::gram)), 64);
 }
 
+// Purdue prints 82 to 41 inches for 0.54 lb of dinotefuran at "6 to 10 g" per inch, in a column
+// that is headed product and active ingredient alike. No reading of it reconciles: as active
+// ingredient it would be 40 to 24 in; as granules of 20 % 204 to 122 in; 82 and 41 in are 3.0
+// and 6.0 g of active ingredient per inch. All by arithmetic: inches come from the label's rate
+// alone.
+TEST(PerAcreLimit, OfThePrintedDinotefuranLineReconcilesWithNoReading) {
+    const Area acre = Area::of("1", units::acre);
+    const Mass limit = Mass::of("0.54", units::pound);
+    const auto inches = [&](std::string_view grams) {
+        return whole_inches_allowed(limit, acre, Mass(), Mass::of(grams, units::gram));
+    };
+    EXPECT_EQ(inches("6"), 40);
+    EXPECT_EQ(inches("10"), 24);
+    EXPECT_EQ(inches("1.2"), 204);  // 6 g of granules of 20 %
+    EXPECT_EQ(inches("2"), 122);
+    EXPECT_EQ(inches("2.4"), 102);
+    for (const char* printed : {"6", "10", "1.2", "2"}) {
+        EXPECT_NE(inches(printed), 82) << printed;
+        EXPECT_NE(inches(printed), 41) << printed;
+    }
+    // Rounded up as in the line for imidacloprid, 82 and 41 in are past the limit at 3 and 6 g.
+    EXPECT_EQ(inches("3"), 81);
+    EXPECT_GT(Mass::of("3", units::gram) * 82, limit);
+    EXPECT_GT(Mass::of("6", units::gram) * 41, limit);
+}
+
 // 2 lb per gallon at 0.2 fl oz per inch is 1/320 lb per inch exactly, by arithmetic: 0.4 lb reach
 // for exactly 128 inches, and one more drop used elsewhere leaves 127.
 TEST(PerAcreLimit, OfTheShippedImidaclopridCardIsExact) {
