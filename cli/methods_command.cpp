@@ -90,8 +90,30 @@ class Comparison {
     }
 
  private:
+    // What was recorded of the site is no more overruled here than what was of the tree.
+    void refuse_what_is_known_of_the_site(const observe::Site* site, const observe::Tree& tree,
+                                          const observe::WalkAround& walk_around) const {
+        if (known_.empty()) return;
+        const triage::TreeFacts facts =
+            present::assess_tree(knowledge_, site, tree, walk_around, nullptr, options_.date())
+                .facts;
+        for (const observe::Finding& finding : known_) {
+            const reason::Value& value = facts.values[*rules().model.find_fact(finding.fact)];
+            const bool of_the_tree =
+                std::ranges::find(walk_around.findings, finding.fact, &observe::Finding::fact) !=
+                walk_around.findings.end();
+            if (of_the_tree || value.is_unknown() || value.is_not_applicable()) continue;
+            throw measure::InputError(
+                "\"" + finding.fact + "\" was recorded of the site of \"" + tree.label + "\"",
+                "--know",
+                "Say here only what was not recorded. What is wrong is "
+                "corrected where it was recorded.");
+        }
+    }
+
     present::ComparedTree compared(const observe::Site* site, const observe::Tree& tree,
                                    observe::WalkAround walk_around) const {
+        refuse_what_is_known_of_the_site(site, tree, walk_around);
         add_known(rules(), known_, tree.label, walk_around);
         return present::compare_methods_for(
             knowledge_, site,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "measure/units.hpp"
@@ -62,6 +63,46 @@ void check_rates(const LabelCard& card, Complaints& complaints) {
                               "bark is sprayed",
                               "add 'spray: {up_to: ...}'"});
     }
+}
+
+// Of a table by tree a larger class never takes less: a line that does is a slip of the pen.
+void check_classes(const LabelCard& card, Complaints& complaints) {
+    if (card.rates.per.per != Per::tree) return;
+    for (std::size_t line = 1; line < card.rates.classes.size(); ++line) {
+        const StatedAmount& smaller = card.rates.classes[line - 1].rate.high;
+        const StatedAmount& larger = card.rates.classes[line].rate.high;
+        if (!given(smaller) || !given(larger) || is_volume(smaller) != is_volume(larger)) continue;
+        if (amount_of(smaller) <= amount_of(larger)) continue;
+        complaints.push_back(
+            {"rate", "classes-fall",
+             fmt::format("a class of larger trees takes {}, less than the {} of the "
+                         "class before it",
+                         plain_text(amount_of(larger)), plain_text(amount_of(smaller))),
+             "check each line of the table against the label"});
+    }
+}
+
+// What the smallest tree of the card takes at the lowest rate; nothing where that is not known.
+std::optional<Amount> least_for_a_tree(const LabelCard& card) {
+    if (card.rates.classes.empty()) return std::nullopt;
+    const StatedAmount& low = card.rates.classes.front().rate.low;
+    const Basis& per = card.rates.per;
+    if (per.per == Per::tree) return amount_of(low);
+    const bool by_dbh = per.per == Per::inch_dbh || per.per == Per::cm_dbh;
+    if (!by_dbh || !card.dbh.from || !given(low)) return std::nullopt;
+    return multiplied(low, card.dbh.from->ticks(), per.ticks);
+}
+
+void check_most_for_a_tree(const LabelCard& card, Complaints& complaints) {
+    const auto least = least_for_a_tree(card);
+    if (!card.limits.per_application || !least) return;
+    const Amount most = amount_of(*card.limits.per_application);
+    if (is_volume(most) != is_volume(*least) || !given(most) || most >= *least) return;
+    complaints.push_back({"limits", "maximum-below-minimum",
+                          fmt::format("the most for one application, {}, is less than the lowest "
+                                      "rate asks for the smallest tree, {}",
+                                      plain_text(most), plain_text(*least)),
+                          "check both figures and their units against the label"});
 }
 
 // Bounds for the density of a liquid product in grams per millilitre: light solvents lie near the
@@ -213,6 +254,8 @@ void check_conditions(const Conditions& conditions, Complaints& complaints) {
 std::vector<Complaint> complaints_about(const LabelCard& card) {
     Complaints complaints;
     check_rates(card, complaints);
+    check_classes(card, complaints);
+    check_most_for_a_tree(card, complaints);
     check_strength(card.strength, complaints);
     for (const OtherActive& other : card.other_actives) check_strength(other.strength, complaints);
     check_dbh(card.dbh, complaints);

@@ -150,6 +150,10 @@ class Methods(program.ProgramTest):
         self.refuses(BAD_INPUT, *here, "--know", "frozen", says=["soil_state: moist"])
         self.refuses(BAD_INPUT, *here, "--know", "dbh: 14", says=["stems"])
         self.refuses(BAD_INPUT, *here, "--know", "soil: clay", says=["recorded", "G1", "loam"])
+        book = self.filed_book()
+        for known in ("soil: sandy", "distance_to_water: 500 ft"):
+            self.refuses(BAD_INPUT, "methods", "F1", "--book", book, *AS_OF, "--know", known,
+                         says=["recorded of the site", "F1"])
         self.refuses(BAD_INPUT, *here, "--know", "thick_bark: no", "--know", "thick_bark: yes",
                      says=["thick_bark"])
         self.refuses(BAD_INPUT, "methods", "G9", "--from", sheet, *AS_OF, says=["G9"])

@@ -163,6 +163,8 @@ const Refusal refusals[] = {
      "applications_per_year: 1.5", "not-a-whole-number"},
     {"DateThatDoesNotExist", &test::sprayed_liquid, "checked_on: 2026-03-01",
      "checked_on: 2026-02-30", "bad-value"},
+    {"MostBelowTheLowestRate", &test::sprayed_liquid, "applications_per_year: 1",
+     "applications_per_year: 1, per_application: 0.7 fl oz", "maximum-below-minimum"},
     {"SurfactantTwice", &test::sprayed_liquid, "amount: 0.65 mL,", "amount: 0.65 mL, share: 0.2 %,",
      "surfactant-amount"},
 };
