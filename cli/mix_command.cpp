@@ -5,6 +5,7 @@
 #include "command.hpp"
 #include "files.hpp"
 #include "knowledge.hpp"
+#include "measure/input_error.hpp"
 #include "measure/parse.hpp"
 #include "present/mix_sheet.hpp"
 #include "work_options.hpp"
@@ -22,6 +23,12 @@ struct MixOptions {
 };
 
 ExitCode run(const Options& options, const MixOptions& asked) {
+    if (options.output_format() != Format::text) {
+        throw measure::InputError(
+            "A mix sheet comes as text or as a page", "--format",
+            "\"ashtriage dose\" gives the amounts as CSV or JSON; --page writes "
+            "a page to print.");
+    }
     const present::MixAsked how{
         value_of("--tank", [&] { return measure::parse_volume(asked.tank); }),
         value_of("--reserve", [&] { return measure::parse_percent(asked.reserve); }),

@@ -47,6 +47,23 @@ class Amounts(program.ProgramTest):
                 self.assertEqual(row["active_g"], shown(grams, 4))
                 self.assertEqual(row["active_lb"], shown(grams / GRAMS_A_POUND, 6))
 
+    # The doses of a property, added up again in decimals, card by card and part by part.
+    def test_what_is_carried_is_what_the_doses_add_up_to(self):
+        self.run_program("demo", self.folder / "demo")
+        day = ["--book", self.folder / "demo" / "demo.book", "--as-of", "2026-07-10"]
+        sums = {}
+        for row in self.run_program("dose", *day, "--format", "csv").rows():
+            for part in ("product", "surfactant", "carrier"):
+                if not row[part]:
+                    continue
+                number, unit = row[part].split(" ", 1)
+                key = (row["card"], part, unit)
+                sums[key] = sums.get(key, Decimal(0)) + Decimal(number)
+        self.assertGreater(len(sums), 4)
+        carried = " ".join(self.run_program("mix", *day).out.split())
+        for (card, part, unit), amount in sums.items():
+            self.assertIn(f": {amount} {unit} (", carried, (card, part))
+
 
 if __name__ == "__main__":
     program.main()
