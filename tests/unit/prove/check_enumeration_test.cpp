@@ -264,7 +264,7 @@ TEST(CheckAgainstEnumeration, ProvesExactlyTheClaimsThatHold) {
         }
     }
     EXPECT_GT(proved, 50);
-    EXPECT_GT(refuted, 100);
+    EXPECT_GT(refuted, 50);
 }
 
 }  // namespace
