@@ -48,4 +48,4 @@ tests/fuzz/fuzz.sh .build/sanitized 60 rules
 tests/fuzz/fuzz.sh .build/sanitized 20 job sheet values
 
 echo "== Tests under the address and undefined-behaviour sanitizers"
-ctest --test-dir .build/sanitized --output-on-failure -j2
+ctest --test-dir .build/sanitized --output-on-failure -j2 --exclude-regex "^bench[.]"
