@@ -218,7 +218,7 @@ class LinearProgram {
 
 TEST(CrewOptimum, IsWhatAMixedIntegerSolverFinds) {
     std::mt19937 random(2);
-    for (int round = 0; round < 250; ++round) {
+    for (int round = 0; round < 100; ++round) {
         const Case each = random_case(random, {4, between(random, 3, 8), 2, 3});
         const auto days = crew_days(each.crews, each.options.from, Reserve::kept);
         if (days.empty()) continue;
