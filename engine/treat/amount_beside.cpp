@@ -21,7 +21,7 @@ bool is_metric(const measure::MassUnit& unit) {
 }  // namespace
 
 std::string beside(const Amount& amount, const StatedAmount& device) {
-    const std::string metric = plain_text(amount);
+    std::string metric = plain_text(amount);
     if (is_volume(amount) != is_volume(device)) return metric;
     return std::visit(
         [&](const auto& step) {
