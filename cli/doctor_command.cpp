@@ -82,7 +82,8 @@ ExitCode run(const Options& options) {
 void add_doctor_command(CLI::App& app, Selection& selection) {
     CLI::App* command =
         app.add_subcommand("doctor", "Everything that someone helping would ask for");
-    command->callback([&selection] { selection.action = run; });
+    command->callback(
+        [&selection] { selection.action = [](const Options& options) { return run(options); }; });
 }
 
 }  // namespace ashtriage::cli

@@ -14,7 +14,7 @@ namespace ashtriage::cli {
 namespace {
 
 // Reading the cards refuses all that is wrong with them; what is left are remarks.
-ExitCode check(const Options& options) {
+ExitCode check_labels(const Options& options) {
     const present::Knowledge knowledge = load_knowledge(options);
     std::vector<present::CardRemark> remarks;
     std::size_t examples = 0;
@@ -53,7 +53,7 @@ void add_labels_check(CLI::App& labels, Selection& selection) {
     CLI::App* command = labels.add_subcommand(
         "check", "Refuse cards that make no sense, and name those to be looked at again");
     command->fallthrough();
-    command->callback([&selection] { selection.action = check; });
+    command->callback([&selection] { selection.action = check_labels; });
 }
 
 }  // namespace ashtriage::cli

@@ -27,13 +27,17 @@ function(ashtriage_warnings target)
                            $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict>)
 endfunction()
 
-# ashtriage_tests(NAME SOURCES file... USES component... [LIBRARIES target...])
+# ashtriage_tests(NAME SOURCES file... [APART file...] USES component... [LIBRARIES target...])
 #
 # A GoogleTest program whose every test is known to CTest on its own. Test data is found through
-# the macro ASHTRIAGE_SOURCE_DIR.
+# the macro ASHTRIAGE_SOURCE_DIR. APART: files that are compiled by themselves, since their helpers
+# are named like those of others. The checks need no speed, and there are many to compile; the engine
+# that they call is optimised as users get it.
 function(ashtriage_tests name)
-    cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;USES;LIBRARIES")
-    add_executable(${name} ${arg_SOURCES})
+    cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;APART;USES;LIBRARIES")
+    add_executable(${name} ${arg_SOURCES} ${arg_APART})
+    set_source_files_properties(${arg_APART} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
+    target_compile_options(${name} PRIVATE -O1)
     ashtriage_warnings(${name})
     foreach(used IN LISTS arg_USES)
         target_link_libraries(${name} PRIVATE ashtriage_${used})

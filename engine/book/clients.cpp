@@ -16,7 +16,7 @@ Row cells_of(const observe::Client& client) {
     return row;
 }
 
-observe::Client read(RowReader& row) {
+observe::Client read_client(RowReader& row) {
     return {.id = row.integer(),
             .name = row.text(),
             .address = row.text(),
@@ -46,11 +46,11 @@ void update_client(Database& database, const observe::Client& client,
 }
 
 std::vector<observe::Client> read_clients(const Database& database) {
-    return read_all(database, clients_table(), "ORDER BY name, id", {}, read);
+    return read_all(database, clients_table(), "ORDER BY name, id", {}, read_client);
 }
 
 std::optional<observe::Client> find_client(const Database& database, observe::ClientId id) {
-    return read_one(database, clients_table(), "WHERE id = ?", Row{}.add(id), read);
+    return read_one(database, clients_table(), "WHERE id = ?", Row{}.add(id), read_client);
 }
 
 }  // namespace ashtriage::book

@@ -12,7 +12,7 @@ namespace ashtriage::book {
 
 namespace {
 
-Draft read(RowReader& row) {
+Draft read_draft(RowReader& row) {
     return {.site = row.integer(),
             .label = row.text(),
             .answers_json = row.text(),
@@ -41,11 +41,12 @@ void save_draft(Database& database, const Draft& draft) {
 std::optional<Draft> find_draft(const Database& database, observe::SiteId site,
                                 std::string_view label) {
     return read_one(database, drafts_table(), "WHERE site = ? AND label = ?",
-                    Row{}.add(site).add(label), read);
+                    Row{}.add(site).add(label), read_draft);
 }
 
 std::vector<Draft> read_drafts(const Database& database) {
-    return read_all(database, drafts_table(), "ORDER BY updated_on DESC, site, label", {}, read);
+    return read_all(database, drafts_table(), "ORDER BY updated_on DESC, site, label", {},
+                    read_draft);
 }
 
 void delete_draft(Database& database, observe::SiteId site, std::string_view label) {

@@ -22,7 +22,7 @@ Row cells_of(const observe::Site& site) {
     return row;
 }
 
-observe::Site read(RowReader& row) {
+observe::Site read_site(RowReader& row) {
     return {.id = row.integer(),
             .client = row.integer(),
             .name = row.text(),
@@ -68,15 +68,15 @@ void update_site(Database& database, const observe::Site& site, const measure::D
 }
 
 std::vector<observe::Site> read_sites(const Database& database) {
-    return read_all(database, sites_table(), "ORDER BY name", {}, read);
+    return read_all(database, sites_table(), "ORDER BY name", {}, read_site);
 }
 
 std::optional<observe::Site> find_site(const Database& database, std::string_view name) {
-    return read_one(database, sites_table(), "WHERE name = ?", Row{}.add(name), read);
+    return read_one(database, sites_table(), "WHERE name = ?", Row{}.add(name), read_site);
 }
 
 std::optional<observe::Site> find_site(const Database& database, observe::SiteId id) {
-    return read_one(database, sites_table(), "WHERE id = ?", Row{}.add(id), read);
+    return read_one(database, sites_table(), "WHERE id = ?", Row{}.add(id), read_site);
 }
 
 }  // namespace ashtriage::book

@@ -20,7 +20,7 @@ Row cells_of(const observe::Tree& tree) {
     return row;
 }
 
-observe::Tree read(RowReader& row) {
+observe::Tree read_tree(RowReader& row) {
     return {.id = row.integer(),
             .site = row.integer(),
             .label = row.text(),
@@ -66,17 +66,18 @@ void update_tree(Database& database, const observe::Tree& tree, const measure::D
 }
 
 std::vector<observe::Tree> read_trees(const Database& database, observe::SiteId site) {
-    return read_all(database, trees_table(), "WHERE site = ? ORDER BY id", Row{}.add(site), read);
+    return read_all(database, trees_table(), "WHERE site = ? ORDER BY id", Row{}.add(site),
+                    read_tree);
 }
 
 std::optional<observe::Tree> find_tree(const Database& database, observe::SiteId site,
                                        std::string_view label) {
     return read_one(database, trees_table(), "WHERE site = ? AND label = ?",
-                    Row{}.add(site).add(label), read);
+                    Row{}.add(site).add(label), read_tree);
 }
 
 std::optional<observe::Tree> find_tree(const Database& database, observe::TreeId id) {
-    return read_one(database, trees_table(), "WHERE id = ?", Row{}.add(id), read);
+    return read_one(database, trees_table(), "WHERE id = ?", Row{}.add(id), read_tree);
 }
 
 }  // namespace ashtriage::book

@@ -4,12 +4,10 @@
 #include <cstddef>
 #include <vector>
 
+#include "measure/letters.hpp"
+
 namespace ashtriage::measure {
 namespace {
-
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 
 bool same(char a, char b) {
     return lower(a) == lower(b);

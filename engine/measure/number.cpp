@@ -4,13 +4,10 @@
 #include <charconv>
 
 #include "measure/input_error.hpp"
+#include "measure/letters.hpp"
 
 namespace ashtriage::measure {
 namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 bool all_digits(std::string_view text) {
     return std::all_of(text.begin(), text.end(), is_digit);

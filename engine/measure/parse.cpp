@@ -8,6 +8,7 @@
 #include <type_traits>
 #include <vector>
 
+#include "measure/letters.hpp"
 #include "measure/nearest_name.hpp"
 #include "measure/number.hpp"
 #include "measure/units.hpp"
@@ -67,9 +68,6 @@ struct Known<MoneyDimension> {
     static constexpr std::array units = {&units::dollar};
 };
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 bool is_blank(char c) {
     return c == ' ' || c == '\t';
 }
@@ -78,10 +76,6 @@ bool is_letter(char c) {
 }
 bool in_number(char c) {
     return is_digit(c) || c == '.' || c == ',' || c == '-' || c == '+';
-}
-
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
 
 std::string quoted(std::string_view text) {

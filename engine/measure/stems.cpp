@@ -25,19 +25,20 @@ void refuse_negative(Length length) {
 
 // The whole number nearest to the square root of the sum of squares.
 std::int64_t root_of_squares(std::span<const Length> lengths) {
-    __extension__ using Wide = unsigned __int128;
-    Wide sum = 0;
+    __extension__ using UnsignedWide = unsigned __int128;
+    UnsignedWide sum = 0;
     for (const Length& length : lengths) {
-        const Wide square = static_cast<Wide>(length.ticks()) * static_cast<Wide>(length.ticks());
+        const UnsignedWide square =
+            static_cast<UnsignedWide>(length.ticks()) * static_cast<UnsignedWide>(length.ticks());
         // The root must fit 63 bits, so the sum must stay below 2^126.
-        constexpr Wide limit = Wide{1} << 126;
+        constexpr UnsignedWide limit = UnsignedWide{1} << 126;
         if (square >= limit - sum) {
             throw InputError("The stems are too large to be combined", {},
                              "Check the diameters and their unit.");
         }
         sum += square;
     }
-    auto root = static_cast<Wide>(std::sqrt(static_cast<long double>(sum)));
+    auto root = static_cast<UnsignedWide>(std::sqrt(static_cast<long double>(sum)));
     while (root * root > sum) --root;
     while ((root + 1) * (root + 1) <= sum) ++root;
     if (sum - root * root > root) ++root;  // past the half: (root + 1/2)^2 = root^2 + root + 1/4

@@ -56,7 +56,7 @@ std::string one_problem(const Problem& problem) {
 }
 
 // Far longer than any name; keeps the comparison of names short.
-constexpr std::size_t longest_name = 64;
+constexpr std::size_t longest_compared = 64;
 
 }  // namespace
 
@@ -120,7 +120,7 @@ void Problems::throw_if_any() const {
 }
 
 std::string nearest(std::string_view written, const std::vector<std::string>& known) {
-    if (written.empty() || written.size() > longest_name) return {};
+    if (written.empty() || written.size() > longest_compared) return {};
     std::vector<std::string> names;
     names.reserve(known.size());
     for (const std::string& name : known) names.push_back(normalised(name));

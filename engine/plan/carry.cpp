@@ -14,10 +14,6 @@ using treat::Amount;
 
 namespace {
 
-std::int64_t ticks_of(const Amount& amount) {
-    return std::visit([](const auto& quantity) { return quantity.ticks(); }, amount);
-}
-
 Amount sum(const Amount& a, const Amount& b) {
     if (treat::is_volume(a)) return treat::volume_of(a) + treat::volume_of(b);
     return treat::mass_of(a) + treat::mass_of(b);
@@ -76,17 +72,18 @@ std::vector<int> counts_largest_first(std::int64_t needed, const std::vector<std
 
 std::vector<Containers> containers_for(const Amount& needed,
                                        const std::vector<treat::StatedAmount>& sizes) {
-    if (sizes.empty() || ticks_of(needed) <= 0) return {};
+    if (sizes.empty() || treat::ticks_of(needed) <= 0) return {};
     std::vector<std::int64_t> ticks;
     std::int64_t step = 0;
     for (const treat::StatedAmount& size : sizes) {
         if (treat::is_volume(size) != treat::is_volume(needed)) {
             throw measure::InputError("A container of the card holds another kind of product");
         }
-        ticks.push_back(ticks_of(treat::amount_of(size)));
+        ticks.push_back(treat::ticks_of(treat::amount_of(size)));
         step = std::gcd(step, ticks.back());
     }
-    const std::int64_t steps = measure::multiply_divide(ticks_of(needed), 1, step, Rounding::up);
+    const std::int64_t steps =
+        measure::multiply_divide(treat::ticks_of(needed), 1, step, Rounding::up);
     for (std::int64_t& size : ticks) size /= step;
     const std::vector<int> counts = steps + std::ranges::max(ticks) <= most_steps
                                         ? counts_by_search(steps, ticks)
@@ -118,9 +115,9 @@ std::vector<Carried> carried(const treat::LabelCard& card, const std::vector<Dos
         if (each.containers.empty()) continue;
         std::int64_t opened = 0;
         for (const Containers& container : each.containers) {
-            opened += ticks_of(treat::amount_of(container.size)) * container.count;
+            opened += treat::ticks_of(treat::amount_of(container.size)) * container.count;
         }
-        const std::int64_t left = opened - ticks_of(each.planned);
+        const std::int64_t left = opened - treat::ticks_of(each.planned);
         each.left_in_containers = treat::is_volume(each.planned)
                                       ? Amount(measure::Volume::from_ticks(left))
                                       : Amount(measure::Mass::from_ticks(left));

@@ -20,10 +20,6 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-std::int64_t ticks_of(const Amount& amount) {
-    return std::visit([](const auto& quantity) { return quantity.ticks(); }, amount);
-}
-
 Amount amount_like(const Amount& amount, std::int64_t ticks) {
     if (treat::is_volume(amount)) return Volume::from_ticks(ticks);
     return measure::Mass::from_ticks(ticks);
@@ -85,7 +81,7 @@ class Loader {
         std::vector<Ratio> ratios;
         for (const LoadShare& share : load.shares) {
             const treat::Dose& dose = trees_[share.tree].dose;
-            ratios.push_back({ticks_of(dose.find(part)->exact), dose.finished->ticks()});
+            ratios.push_back({treat::ticks_of(dose.find(part)->exact), dose.finished->ticks()});
         }
         return *std::ranges::min_element(ratios, weaker);
     }
@@ -101,11 +97,11 @@ class Loader {
 
     bool of_one_strength(const TankLoad& load, Part part, const StatedAmount& device) const {
         const Ratio weakest = ratio(load, part);
-        const std::int64_t mark = ticks_of(treat::at_mark(1, device));
+        const std::int64_t mark = treat::ticks_of(treat::at_mark(1, device));
         return std::ranges::all_of(load.shares, [&](const LoadShare& share) {
             const Amount& asked = trees_[share.tree].dose.find(part)->exact;
             const Amount given = weakest.in(share.finished, asked);
-            return ticks_of(asked) - ticks_of(given) < mark;
+            return treat::ticks_of(asked) - treat::ticks_of(given) < mark;
         });
     }
 

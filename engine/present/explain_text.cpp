@@ -12,10 +12,6 @@ namespace ashtriage::present {
 
 namespace {
 
-std::string heading(std::string_view text) {
-    return "\n" + std::string(text) + "\n" + std::string(width_of(text), '-') + "\n";
-}
-
 std::string title_of(const TreeAssessment& tree) {
     std::string title = "Tree " + tree.tree.label;
     if (!tree.tree.place.empty()) title += ", " + tree.tree.place;
@@ -57,7 +53,7 @@ std::string questions_text(const std::vector<triage::OpenQuestion>& questions) {
 }
 
 std::string flags_text(const triage::Recommendation& recommended) {
-    std::string text = heading("Hazard flags");
+    std::string text = section_heading("Hazard flags");
     for (const triage::HazardFlag& flag : recommended.flags) {
         text += paragraph(outcome_heading(flag.flag) + ". " + flag.reason.because, "! ");
         if (!flag.reason.todo.empty()) text += paragraph(flag.reason.todo, "    Now: ");
@@ -77,7 +73,7 @@ std::string flags_text(const triage::Recommendation& recommended) {
 }
 
 std::string recommendation_text(const triage::Recommendation& recommended) {
-    std::string text = heading("Recommendation: " + verdict(recommended));
+    std::string text = section_heading("Recommendation: " + verdict(recommended));
     const std::string again = measure_again_words(recommended);
     if (!again.empty()) text += paragraph(again);
     text += questions_text(recommended.open_questions);
@@ -92,7 +88,7 @@ std::string what_next(const TreeAssessment& tree) {
     for (const triage::Reason& reason : tree.recommendation.reasons) {
         if (!reason.todo.empty()) text += paragraph(reason.todo, "* ");
     }
-    return text.empty() ? text : heading("What to do next") + text;
+    return text.empty() ? text : section_heading("What to do next") + text;
 }
 
 std::string changes_text(const triage::Recommendation& recommended) {
@@ -116,7 +112,7 @@ std::string changes_text(const triage::Recommendation& recommended) {
             }
         }
     }
-    return text.empty() ? text : heading("What would change it") + text;
+    return text.empty() ? text : section_heading("What would change it") + text;
 }
 
 std::string notes_text(const TreeAssessment& tree) {
@@ -130,7 +126,7 @@ std::string notes_text(const TreeAssessment& tree) {
                           "* ");
     }
     if (!tree.walk_around.notes.empty()) text += paragraph(tree.walk_around.notes, "Noted: ");
-    return text.empty() ? text : heading("Notes") + text;
+    return text.empty() ? text : section_heading("Notes") + text;
 }
 
 std::string sources_text(const TreeAssessment& tree, const packs::RuleSet& rules) {
@@ -144,7 +140,7 @@ std::string sources_text(const TreeAssessment& tree, const packs::RuleSet& rules
     for (const auto& reason : tree.recommendation.reasons) add(reason);
     for (const auto& reason : tree.recommendation.method) add(reason);
     if (tree.recommendation.treatment_waits) add(*tree.recommendation.treatment_waits);
-    std::string text = heading("Sources");
+    std::string text = section_heading("Sources");
     for (const std::string& key : keys) {
         if (const packs::Source* source = rules.find_source(key)) {
             text += paragraph("[" + key + "] " + source->citation, "");
@@ -165,21 +161,21 @@ std::string explanation(const TreeAssessment& tree, const packs::RuleSet& rules)
     text += recommendation_text(tree.recommendation);
     text += what_next(tree);
     if (tree.recommendation.treatment_waits) {
-        text += heading("Treatment: not before the hazard has been judged");
+        text += section_heading("Treatment: not before the hazard has been judged");
         text += reason_text(*tree.recommendation.treatment_waits);
         text += paragraph(tree.recommendation.treatment_waits->todo);
     } else if (tree.treatment) {
-        text += heading("Treatment");
+        text += section_heading("Treatment");
         for (const triage::Reason& reason : tree.recommendation.method) text += reason_text(reason);
         text += treatment_text(*tree.treatment);
     } else if (tree.no_method_fits()) {
-        text += heading("Treatment: no method fits");
+        text += section_heading("Treatment: no method fits");
         for (const triage::Reason& reason : tree.recommendation.method) {
             text += reason_text(reason);
             if (!reason.todo.empty()) text += paragraph(reason.todo, "* ");
         }
     } else if (!tree.recommendation.method_questions.empty()) {
-        text += heading("Treatment: the method is still open");
+        text += section_heading("Treatment: the method is still open");
         text += questions_text(tree.recommendation.method_questions);
     }
     text += changes_text(tree.recommendation);

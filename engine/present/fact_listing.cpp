@@ -87,12 +87,6 @@ std::string levels_text(const ShownFact& shown) {
     return text;
 }
 
-std::string listed(const std::vector<std::string>& names) {
-    std::string text;
-    for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
-    return text;
-}
-
 std::string fact_text(const ShownFact& shown) {
     const packs::FactText& text = shown.text;
     std::string result = shown.fact.name + "\n" + paragraph(text.ask, indent) +
@@ -121,7 +115,7 @@ std::string fact_text(const ShownFact& shown) {
     if (!shown.only_if.text.empty()) {
         result += condition_lines(shown.only_if, std::string(indent) + "Asked only if ");
     }
-    return result + paragraph("Source: " + listed(shown.text.sources), indent);
+    return result + paragraph("Source: " + comma_list(shown.text.sources), indent);
 }
 
 std::string yes_or_no(bool value) {
@@ -180,17 +174,17 @@ std::string facts_csv(const packs::RuleSet& rules) {
     for (reason::FactIndex index = 0; index < rules.facts.size(); ++index) {
         const ShownFact shown = shown_fact(rules, index);
         const Fact& fact = shown.fact;
-        csv +=
-            csv_row({csv_plain_field(fact.name), packs::kind_name(fact.kind),
-                     csv_text_field(shown.text.group), csv_text_field(shown.text.ask),
-                     csv_text_field(shown.text.help), csv_text_field(shown.expects),
-                     csv_plain_field(shown.text.unit), figure(shown, fact.range.low),
-                     figure(shown, fact.range.high), figure(shown, fact.eye_error),
-                     csv_text_field(levels_field(shown)), packs::effort_name(shown.text.effort),
-                     yes_or_no(shown.text.safety), yes_or_no(!shown.text.asked),
-                     csv_text_field(listed(shown.worked_out_from)), yes_or_no(fact.may_not_apply),
-                     yes_or_no(fact.changeable), csv_text_field(in_one_line(shown.only_if)),
-                     csv_text_field(listed(shown.text.sources))});
+        csv += csv_row({csv_plain_field(fact.name), packs::kind_name(fact.kind),
+                        csv_text_field(shown.text.group), csv_text_field(shown.text.ask),
+                        csv_text_field(shown.text.help), csv_text_field(shown.expects),
+                        csv_plain_field(shown.text.unit), figure(shown, fact.range.low),
+                        figure(shown, fact.range.high), figure(shown, fact.eye_error),
+                        csv_text_field(levels_field(shown)), packs::effort_name(shown.text.effort),
+                        yes_or_no(shown.text.safety), yes_or_no(!shown.text.asked),
+                        csv_text_field(comma_list(shown.worked_out_from)),
+                        yes_or_no(fact.may_not_apply), yes_or_no(fact.changeable),
+                        csv_text_field(in_one_line(shown.only_if)),
+                        csv_text_field(comma_list(shown.text.sources))});
     }
     return csv;
 }

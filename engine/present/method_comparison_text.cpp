@@ -18,11 +18,7 @@ namespace {
 
 using plan::MethodAnswer;
 
-enum class Reader { practitioner, owner };
-
-std::string heading(std::string_view text) {
-    return "\n" + underlined(text, '-');
-}
+enum class ComparisonReader { practitioner, owner };
 
 // "1.4 g", "1.4 to 5.6 g", to a tenth of a gram; what is less than a gram keeps its hundredths.
 std::string gram_range(measure::Mass from, measure::Mass to, std::string_view between = " to ") {
@@ -67,16 +63,17 @@ std::string overview(const ComparedTree& tree) {
     return table.text();
 }
 
-std::string keys_of(const std::vector<std::string>& sources, Reader reader) {
-    if (reader == Reader::owner || sources.empty()) return {};
+std::string keys_of(const std::vector<std::string>& sources, ComparisonReader reader) {
+    if (reader == ComparisonReader::owner || sources.empty()) return {};
     return " [" + packs::joined(sources, "and") + "]";
 }
 
-std::string said_line(const std::string& label, const plan::Said& said, Reader reader) {
+std::string said_line(const std::string& label, const plan::Said& said, ComparisonReader reader) {
     return paragraph(said.says + keys_of(said.sources, reader), "  " + label);
 }
 
-std::string active_text(const MethodAnswer& answer, const triage::TreeFacts& facts, Reader reader) {
+std::string active_text(const MethodAnswer& answer, const triage::TreeFacts& facts,
+                        ComparisonReader reader) {
     std::string text = answer.facts->active_ingredient;
     if (answer.active) {
         const plan::ActivePerYear& active = *answer.active;
@@ -97,10 +94,10 @@ std::string active_text(const MethodAnswer& answer, const triage::TreeFacts& fac
 }
 
 std::string reasons_text(const std::vector<triage::Reason>& reasons, const std::string& label,
-                         Reader reader) {
+                         ComparisonReader reader) {
     std::string text;
     for (const triage::Reason& reason : reasons) {
-        if (reader == Reader::owner) {
+        if (reader == ComparisonReader::owner) {
             if (!reason.client.empty()) text += paragraph(reason.client, "  " + label);
             continue;
         }
@@ -112,27 +109,27 @@ std::string reasons_text(const std::vector<triage::Reason>& reasons, const std::
     return text;
 }
 
-std::string questions_text(const MethodAnswer& answer, Reader reader) {
+std::string questions_text(const MethodAnswer& answer, ComparisonReader reader) {
     std::string text;
     for (const triage::OpenQuestion& question : answer.questions) {
-        text += paragraph(reader == Reader::owner ? question.ask
-                                                  : question.ask + " (" + question.fact + ", " +
-                                                        question.why_unknown + ")",
+        text += paragraph(reader == ComparisonReader::owner ? question.ask
+                                                            : question.ask + " (" + question.fact +
+                                                                  ", " + question.why_unknown + ")",
                           "  ? ");
     }
     return text;
 }
 
-std::string dates_text(const MethodAnswer& answer, Reader reader) {
+std::string dates_text(const MethodAnswer& answer, ComparisonReader reader) {
     if (answer.facts->dates) return said_line("Dates: ", *answer.facts->dates, reader);
     if (!answer.window) return {};
     return paragraph(window_words(*answer.window), "  Dates: ");
 }
 
 std::string method_text(const MethodAnswer& answer, const std::string& title,
-                        const triage::TreeFacts& facts, Reader reader) {
+                        const triage::TreeFacts& facts, ComparisonReader reader) {
     std::string text = "\n" + paragraph(title);
-    if (reader == Reader::practitioner) text += paragraph(fit_range(answer), "  Fits: ");
+    if (reader == ComparisonReader::practitioner) text += paragraph(fit_range(answer), "  Fits: ");
     text += reasons_text(answer.in_favour, "For: ", reader);
     text += reasons_text(answer.against, "Against: ", reader);
     text += reasons_text(answer.wait_for, "Not today: ", reader);
@@ -150,7 +147,7 @@ std::string method_text(const MethodAnswer& answer, const std::string& title,
     return text;
 }
 
-std::string ruled_out_text(const MethodAnswer& answer, Reader reader) {
+std::string ruled_out_text(const MethodAnswer& answer, ComparisonReader reader) {
     return "\n" + paragraph(answer.facts->title) +
            reasons_text(answer.ruled_out_by, "No: ", reader);
 }
@@ -181,7 +178,7 @@ std::string notes_text(const plan::MethodComparison& methods) {
     return text;
 }
 
-std::string title_of(const TreeAssessment& tree) {
+std::string comparison_title(const TreeAssessment& tree) {
     std::string title = "Tree " + tree.tree.label;
     if (!tree.tree.place.empty()) title += ", " + tree.tree.place;
     title += ": " + stems_words(tree.facts);
@@ -189,20 +186,20 @@ std::string title_of(const TreeAssessment& tree) {
 }
 
 // What comes before any method is talked about.
-std::string standing_of(const ComparedTree& tree, Reader reader) {
+std::string standing_of(const ComparedTree& tree, ComparisonReader reader) {
     const triage::Recommendation& recommended = tree.tree.recommendation;
-    std::string text = reader == Reader::owner
+    std::string text = reader == ComparisonReader::owner
                            ? paragraph("Our advice: " + advice_for_client(recommended))
                            : paragraph("Recommendation: " + verdict(recommended));
     for (const triage::HazardFlag& flag : recommended.flags) {
-        text +=
-            paragraph(reader == Reader::owner && !flag.reason.client.empty() ? flag.reason.client
-                                                                             : flag.reason.because,
-                      "Take care: ");
+        text += paragraph(reader == ComparisonReader::owner && !flag.reason.client.empty()
+                              ? flag.reason.client
+                              : flag.reason.because,
+                          "Take care: ");
     }
     if (recommended.treatment_waits) {
-        text += paragraph(reader == Reader::owner ? recommended.treatment_waits->client
-                                                  : recommended.treatment_waits->because,
+        text += paragraph(reader == ComparisonReader::owner ? recommended.treatment_waits->client
+                                                            : recommended.treatment_waits->because,
                           "Not before: ");
     }
     if (tree.tree.not_before) text += paragraph(treated_this_season_note(), "* ");
@@ -213,8 +210,8 @@ std::string standing_of(const ComparedTree& tree, Reader reader) {
     return text;
 }
 
-std::string tree_text(const ComparedTree& tree, Reader reader) {
-    std::string text = title_of(tree.tree) + standing_of(tree, reader);
+std::string tree_text(const ComparedTree& tree, ComparisonReader reader) {
+    std::string text = comparison_title(tree.tree) + standing_of(tree, reader);
     if (!tree.methods) return text + paragraph(why_not_compared(tree));
     const plan::MethodComparison& methods = *tree.methods;
     text += notes_text(methods);
@@ -224,11 +221,12 @@ std::string tree_text(const ComparedTree& tree, Reader reader) {
         if (methods.ranked[i].first_choice) title += " (first choice)";
         text += method_text(methods.ranked[i], title, tree.tree.facts, reader);
     }
-    if (!methods.open.empty()) text += heading("Open: what is not known may still rule these out");
+    if (!methods.open.empty())
+        text += section_heading("Open: what is not known may still rule these out");
     for (const MethodAnswer& answer : methods.open) {
         text += method_text(answer, answer.facts->title, tree.tree.facts, reader);
     }
-    if (!methods.ruled_out.empty()) text += heading("Ruled out");
+    if (!methods.ruled_out.empty()) text += section_heading("Ruled out");
     for (const MethodAnswer& answer : methods.ruled_out) text += ruled_out_text(answer, reader);
     return text;
 }
@@ -258,7 +256,7 @@ class UsedSources {
     }
 
     std::string text(const packs::RuleSet& rules) const {
-        std::string text = heading("Sources");
+        std::string text = section_heading("Sources");
         for (const std::string& key : keys_) {
             if (const packs::Source* source = rules.find_source(key)) {
                 text += paragraph(source->citation + " (" +
@@ -312,7 +310,7 @@ std::string methods_text(const std::vector<ComparedTree>& trees, const packs::Ru
     UsedSources used;
     for (const ComparedTree& tree : trees) {
         if (!text.empty()) text += "\n";
-        text += tree_text(tree, Reader::practitioner);
+        text += tree_text(tree, ComparisonReader::practitioner);
         if (!tree.methods) continue;
         for (const auto* answers :
              {&tree.methods->ranked, &tree.methods->open, &tree.methods->ruled_out}) {
@@ -328,7 +326,7 @@ std::string methods_for_owner(const std::vector<ComparedTree>& trees) {
     std::string text;
     for (const ComparedTree& tree : trees) {
         if (!text.empty()) text += "\n";
-        text += tree_text(tree, Reader::owner);
+        text += tree_text(tree, ComparisonReader::owner);
     }
     return text + closing();
 }

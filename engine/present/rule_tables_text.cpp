@@ -25,12 +25,6 @@ std::string names_or_none(const std::vector<std::string>& names) {
     return names.empty() ? "no other table" : packs::joined(names, "and");
 }
 
-std::string listed(const std::vector<std::string>& keys) {
-    std::string text;
-    for (const std::string& key : keys) text += (text.empty() ? "" : ", ") + key;
-    return text;
-}
-
 void add_condition(const WordedCondition& condition, const std::string& first, std::string& text) {
     text += paragraph(condition.text, first);
     const std::string under(width_of(first), ' ');
@@ -41,7 +35,7 @@ std::string rule_text(const WordedRule& rule) {
     return rule.id + "\n" + condition_lines(rule.when, std::string(rule_indent) + label("When")) +
            labelled(rule_indent, "Gives", rule.gives) +
            labelled(rule_indent, "Because", rule.because) +
-           labelled(rule_indent, "Source", listed(rule.sources));
+           labelled(rule_indent, "Source", comma_list(rule.sources));
 }
 
 std::string table_text(const WordedTable& table) {
@@ -64,7 +58,7 @@ std::string settings_text(const std::vector<WordedSetting>& settings) {
     std::string text = underlined("Settings used", '=');
     for (const WordedSetting& setting : settings) {
         text += setting.name + ": " + setting.value + "\n" + paragraph(setting.about, rule_indent) +
-                paragraph("Source: " + listed(setting.sources), rule_indent);
+                paragraph("Source: " + comma_list(setting.sources), rule_indent);
     }
     return text;
 }
@@ -84,10 +78,6 @@ std::string condition_lines(const WordedCondition& condition, std::string_view f
     std::string text;
     add_condition(condition, std::string(first), text);
     return text;
-}
-
-std::string underlined(std::string_view heading, char mark) {
-    return std::string(heading) + "\n" + std::string(width_of(heading), mark) + "\n";
 }
 
 std::string rule_tables_text(const RuleTables& shown) {

@@ -13,7 +13,4 @@ std::string rule_tables_text(const RuleTables& shown);
 // A condition as a list: the first line after `first`, the others as far in, parts indented.
 std::string condition_lines(const WordedCondition& condition, std::string_view first);
 
-// A heading with a line of `mark` under it.
-std::string underlined(std::string_view heading, char mark);
-
 }  // namespace ashtriage::present

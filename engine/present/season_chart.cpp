@@ -84,8 +84,8 @@ std::vector<Line> lines_of(const SeasonReport& report) {
 
 constexpr int columns = 72;
 constexpr int days_a_column = 3;
-constexpr double row_height = 50.0;
-constexpr int rows = static_cast<int>(chart_top / row_height);
+constexpr double height_of_row = 50.0;
+constexpr int rows = static_cast<int>(chart_top / height_of_row);
 
 class TextChart {
  public:
@@ -143,7 +143,7 @@ class TextChart {
     }
 
  private:
-    static int row_of(double total) { return static_cast<int>(total / row_height); }
+    static int row_of(double total) { return static_cast<int>(total / height_of_row); }
 
     std::vector<std::string> cells_;  // from the bottom up
     std::vector<std::string> labels_;

@@ -8,6 +8,7 @@
 #include "measure/input_error.hpp"
 #include "packs/sources.hpp"
 #include "packs/words.hpp"
+#include "present/words.hpp"
 #include "weather/heat_rule.hpp"
 
 namespace ashtriage::present {
@@ -15,10 +16,6 @@ namespace ashtriage::present {
 using season::Basis;
 
 namespace {
-
-std::string days(int count) {
-    return fmt::format("{} day{}", count, count == 1 ? "" : "s");
-}
 
 void add_once(std::vector<std::string>& lines, const std::string& line) {
     if (std::ranges::find(lines, line) == lines.end()) lines.push_back(line);
@@ -76,7 +73,8 @@ std::vector<std::string> heat_lines(const SeasonReport& report) {
                                     totals.stopped->why));
     }
     if (totals.filled_days > 0) {
-        lines.push_back(fmt::format("{} interpolated, not measured.", days(totals.filled_days)));
+        lines.push_back(
+            fmt::format("{} interpolated, not measured.", day_count(totals.filled_days)));
     }
     return lines;
 }
@@ -84,7 +82,7 @@ std::vector<std::string> heat_lines(const SeasonReport& report) {
 std::string basis_words(const season::EndBasis& by) {
     std::string text = "by " + by.words;
     if (by.give_or_take_days > 0) {
-        text += fmt::format("; give or take {}", days(by.give_or_take_days));
+        text += fmt::format("; give or take {}", day_count(by.give_or_take_days));
     }
     if (by.earliest && by.latest) {
         text += fmt::format("; as past years went on, {} to {}", measure::long_text(*by.earliest),
@@ -131,10 +129,10 @@ std::string_view state_name(season::WindowState state) {
 std::string state_words(const MethodWindow& each) {
     switch (each.next.state) {
         case season::WindowState::open_now:
-            return fmt::format("Open now; {} left{}.", days(each.next.days_left),
+            return fmt::format("Open now; {} left{}.", day_count(each.next.days_left),
                                each.next.past_best ? ", the better part is over" : "");
         case season::WindowState::opens_later_this_year:
-            return fmt::format("Opens in {}.", days(each.next.days_until_open));
+            return fmt::format("Opens in {}.", day_count(each.next.days_until_open));
         case season::WindowState::passed_so_next_year:
             return (each.passed ? passed_words(each) : std::string("No window this year.")) +
                    " The next one:";

@@ -55,6 +55,14 @@ std::string paragraph(std::string_view text, std::string_view first, std::size_t
     return result + without_trailing_blanks(line) + '\n';
 }
 
+std::string underlined(std::string_view heading, char mark) {
+    return std::string(heading) + "\n" + std::string(width_of(heading), mark) + "\n";
+}
+
+std::string section_heading(std::string_view heading) {
+    return "\n" + underlined(heading, '-');
+}
+
 void TextTable::add(std::vector<std::string> row) {
     if (row.size() != headings_.size()) {
         throw std::invalid_argument("a table row has another number of cells than headings");

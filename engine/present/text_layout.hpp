@@ -20,6 +20,11 @@ std::size_t width_of(std::string_view text);
 std::string paragraph(std::string_view text, std::string_view first = {},
                       std::size_t width = page_width);
 
+// A heading with a line of `mark` under it.
+std::string underlined(std::string_view heading, char mark);
+// The heading of a section, after an empty line.
+std::string section_heading(std::string_view heading);
+
 // A table of cells: each column as wide as its widest cell, two blanks between, the last column
 // wrapped to what is left of the width. Nothing for no rows.
 class TextTable {

@@ -12,22 +12,6 @@ namespace ashtriage::present {
 
 namespace {
 
-std::string_view prefix_of(treat::Severity severity) {
-    switch (severity) {
-        case treat::Severity::stop:
-            return "STOP: ";
-        case treat::Severity::warning:
-            return "WARNING: ";
-        case treat::Severity::note:
-            return "- ";
-    }
-    return {};
-}
-
-std::string days(int count) {
-    return std::to_string(count) + (count == 1 ? " day" : " days");
-}
-
 std::string sentence_for(std::string_view outcome) {
     if (outcome == triage::outcome::treat) return "treat this tree against emerald ash borer";
     if (outcome == triage::outcome::remove) return "plan to remove this tree";
@@ -40,6 +24,18 @@ std::string sentence_for(std::string_view outcome) {
 
 }  // namespace
 
+std::string_view prefix_of(treat::Severity severity) {
+    switch (severity) {
+        case treat::Severity::stop:
+            return "STOP: ";
+        case treat::Severity::warning:
+            return "WARNING: ";
+        case treat::Severity::note:
+            return "- ";
+    }
+    return {};
+}
+
 std::string window_words(const season::NextWindow& next) {
     if (!next.window) {
         return "No dates can be given for this method at this place; ask a local specialist.";
@@ -48,10 +44,10 @@ std::string window_words(const season::NextWindow& next) {
     const std::string dates = "from " + measure::long_text(window.opens) + " to " +
                               measure::long_text(window.closes) + ", best until " +
                               measure::long_text(window.best_until) + " (estimate, give or take " +
-                              days(window.give_or_take_days) + ")";
+                              day_count(window.give_or_take_days) + ")";
     switch (next.state) {
         case season::WindowState::open_now:
-            return "The window is open: " + dates + "; " + days(next.days_left) + " left" +
+            return "The window is open: " + dates + "; " + day_count(next.days_left) + " left" +
                    (next.past_best ? ", the better part is over." : ".");
         case season::WindowState::passed_so_next_year:
             return "This year's window has passed. The next one is " + dates + ".";

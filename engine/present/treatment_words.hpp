@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "season/window.hpp"
 #include "treat/dose.hpp"
@@ -9,6 +10,9 @@
 #include "triage/recommendation.hpp"
 
 namespace ashtriage::present {
+
+// What stands before a finding: "STOP: ", "WARNING: ", "- ".
+std::string_view prefix_of(treat::Severity severity);
 
 // "The window is from 9 May 2027 to 20 June 2027, best until 5 June 2027 (estimate, give or take 10
 // days)." and where the day asked about stands to it.

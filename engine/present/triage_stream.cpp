@@ -26,7 +26,7 @@ namespace {
 
 using packs::CsvBlock;
 
-struct LeftOut {
+struct RowLeftOut {
     std::string problems;  // in words
     std::string row;       // as it is set aside
 };
@@ -38,7 +38,7 @@ struct Load {
     CsvBlock block;
     std::vector<bool> repeated;  // by row: its label was there before
     std::string lines;
-    std::vector<LeftOut> left_out;
+    std::vector<RowLeftOut> left_out;
     std::exception_ptr fault;  // of the program, while judging
 };
 
@@ -170,7 +170,7 @@ class TriageStream {
         if (load.fault) std::rethrow_exception(load.fault);
         write(output_.lines, load.lines);
         end_.rows += load.block.rows().size();
-        for (const LeftOut& left_out : load.left_out) {
+        for (const RowLeftOut& left_out : load.left_out) {
             if (++end_.left_out <= rows_told_in_full) output_.problems << left_out.problems << '\n';
             if (output_.left_out != nullptr) write(*output_.left_out, left_out.row);
         }

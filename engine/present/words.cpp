@@ -1,5 +1,7 @@
 #include "present/words.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 
@@ -129,6 +131,14 @@ std::string stems_words(const triage::TreeFacts& facts) {
     std::string dbh = facts.dbh->with_unit(measure::units::inch, 1) + " DBH";
     if (facts.diameters.size() == 1) return dbh;
     return std::to_string(facts.diameters.size()) + " stems, together " + dbh;
+}
+
+std::string day_count(int days) {
+    return fmt::format("{} day{}", days, days == 1 ? "" : "s");
+}
+
+std::string comma_list(const std::vector<std::string>& words) {
+    return fmt::format("{}", fmt::join(words, ", "));
 }
 
 std::string_view general_caution() {

@@ -53,6 +53,12 @@ std::string flag_list(const triage::Recommendation& recommendation, std::string_
 // "14.0 in DBH", "3 stems, together 17.4 in DBH", "DBH not measured".
 std::string stems_words(const triage::TreeFacts& facts);
 
+// "1 day", "12 days".
+std::string day_count(int days);
+
+// "a, b, c".
+std::string comma_list(const std::vector<std::string>& words);
+
 // What is always said at the end: what the program is not, and who decides.
 std::string_view general_caution();
 

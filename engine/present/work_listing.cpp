@@ -9,6 +9,7 @@
 #include "measure/units.hpp"
 #include "present/csv_text.hpp"
 #include "present/text_layout.hpp"
+#include "present/treatment_words.hpp"
 #include "present/words.hpp"
 #include "treat/amount_beside.hpp"
 
@@ -19,18 +20,6 @@ using treat::Part;
 using treat::Severity;
 
 namespace {
-
-std::string_view prefix_of(Severity severity) {
-    switch (severity) {
-        case Severity::stop:
-            return "STOP: ";
-        case Severity::warning:
-            return "WARNING: ";
-        case Severity::note:
-            return "- ";
-    }
-    return {};
-}
 
 // The dose's own warning about an example card says less than the stop of the label.
 std::vector<treat::Finding> all_findings(const PlannedTree& planned) {

@@ -143,6 +143,10 @@ auto with_same(const StatedAmount& amount, const StatedAmount& device, Use use) 
 
 }  // namespace
 
+std::int64_t ticks_of(const Amount& amount) {
+    return std::visit([](const auto& quantity) { return quantity.ticks(); }, amount);
+}
+
 bool is_volume(const Amount& amount) {
     return std::holds_alternative<Volume>(amount);
 }
@@ -190,8 +194,7 @@ std::int64_t marks(const StatedAmount& amount, std::int64_t times, std::int64_t 
 
 std::int64_t marks(const Amount& amount, const StatedAmount& device, Rounding rounding) {
     if (is_volume(amount) != is_volume(device)) refuse_mixture();
-    const std::int64_t ticks =
-        std::visit([](const auto& quantity) { return quantity.ticks(); }, amount);
+    const std::int64_t ticks = ticks_of(amount);
     return std::visit(
         [&](const auto& step) {
             return exact_ratio({ticks, step.denominator}, {step.numerator, step.unit.ticks},

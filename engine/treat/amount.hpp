@@ -16,6 +16,9 @@ using Amount = std::variant<measure::Volume, measure::Mass>;
 
 bool is_volume(const Amount& amount);
 
+// In the ticks of its own kind of quantity.
+std::int64_t ticks_of(const Amount& amount);
+
 // The volume or the mass; throws InputError when it is the other one.
 measure::Volume volume_of(const Amount& amount);
 measure::Mass mass_of(const Amount& amount);

@@ -17,7 +17,7 @@ namespace units = measure::units;
 
 namespace {
 
-using Complaints = std::vector<Complaint>;
+using CardComplaints = std::vector<Complaint>;
 
 bool given(const Amount& amount) {
     return std::visit([](const auto& quantity) { return quantity.ticks() > 0; }, amount);
@@ -27,7 +27,7 @@ bool given(const StatedAmount& amount) {
     return given(amount_of(amount));
 }
 
-void check_rate(const Rate& rate, Complaints& complaints) {
+void check_rate(const Rate& rate, CardComplaints& complaints) {
     if (!given(rate.low) || !given(rate.usual) || !given(rate.high)) return;
     const Amount low = amount_of(rate.low);
     const Amount usual = amount_of(rate.usual);
@@ -41,7 +41,7 @@ void check_rate(const Rate& rate, Complaints& complaints) {
          "check each figure and its unit against the label"});
 }
 
-void check_rates(const LabelCard& card, Complaints& complaints) {
+void check_rates(const LabelCard& card, CardComplaints& complaints) {
     for (const RateClass& line : card.rates.classes) check_rate(line.rate, complaints);
     if (card.rates.classes.empty()) {
         complaints.push_back({"rate", "no-classes", "the rate has an empty list of classes",
@@ -66,7 +66,7 @@ void check_rates(const LabelCard& card, Complaints& complaints) {
 }
 
 // Of a table by tree a larger class never takes less: a line that does is a slip of the pen.
-void check_classes(const LabelCard& card, Complaints& complaints) {
+void check_classes(const LabelCard& card, CardComplaints& complaints) {
     if (card.rates.per.per != Per::tree) return;
     for (std::size_t line = 1; line < card.rates.classes.size(); ++line) {
         const StatedAmount& smaller = card.rates.classes[line - 1].rate.high;
@@ -93,7 +93,7 @@ std::optional<Amount> least_for_a_tree(const LabelCard& card) {
     return multiplied(low, card.dbh.from->ticks(), per.ticks);
 }
 
-void check_most_for_a_tree(const LabelCard& card, Complaints& complaints) {
+void check_most_for_a_tree(const LabelCard& card, CardComplaints& complaints) {
     const auto least = least_for_a_tree(card);
     if (!card.limits.per_application || !least) return;
     const Amount most = amount_of(*card.limits.per_application);
@@ -113,7 +113,7 @@ constexpr double heaviest_liquid = 1.6;
 // A percentage on a dry product's label is rounded when it is printed.
 constexpr double printed_rounding = 0.01;
 
-void check_liquid(const Strength& strength, Complaints& complaints) {
+void check_liquid(const Strength& strength, CardComplaints& complaints) {
     const double grams_per_millilitre =
         strength.active.in(units::gram) / volume_of(strength.per).in(units::millilitre);
     if (!strength.percent_by_weight) {
@@ -139,7 +139,7 @@ void check_liquid(const Strength& strength, Complaints& complaints) {
          "copy both from the label again, or leave percent_by_weight out"});
 }
 
-void check_dry(const Strength& strength, Complaints& complaints) {
+void check_dry(const Strength& strength, CardComplaints& complaints) {
     const double stated = strength.active / mass_of(strength.per);
     if (stated > 1.0) {
         complaints.push_back(
@@ -163,7 +163,7 @@ void check_dry(const Strength& strength, Complaints& complaints) {
          "copy both from the label again, or leave percent_by_weight out"});
 }
 
-void check_strength(const Strength& strength, Complaints& complaints) {
+void check_strength(const Strength& strength, CardComplaints& complaints) {
     if (strength.active <= Mass() || !given(strength.per)) return;
     if (strength.percent_by_weight && strength.percent_by_weight->ticks() <= 0) return;
     if (is_volume(strength.per)) {
@@ -173,7 +173,7 @@ void check_strength(const Strength& strength, Complaints& complaints) {
     }
 }
 
-void check_dbh(const DbhRange& dbh, Complaints& complaints) {
+void check_dbh(const DbhRange& dbh, CardComplaints& complaints) {
     if (!dbh.from || !dbh.to || *dbh.from <= *dbh.to) return;
     complaints.push_back(
         {"dbh", "dbh-out-of-order",
@@ -194,14 +194,14 @@ std::vector<measure::Length> trial_dbhs(const LabelCard& card) {
     return dbhs;
 }
 
-void check_surfactant(const LabelCard& card, Complaints& complaints) {
+void check_surfactant(const LabelCard& card, CardComplaints& complaints) {
     if (card.mix || !card.surfactant) return;
     complaints.push_back({"surfactant", "surfactant-without-mix",
                           "there is a surfactant but no mix to put it in",
                           "add 'mix' with the carrier and the finished volume"});
 }
 
-void check_devices(const LabelCard& card, Complaints& complaints) {
+void check_devices(const LabelCard& card, CardComplaints& complaints) {
     const auto check = [&](bool needed, bool present, std::string_view what) {
         if (needed && !present) {
             complaints.push_back(
@@ -219,7 +219,7 @@ void check_devices(const LabelCard& card, Complaints& complaints) {
     check(card.mix.has_value(), card.measure_with.carrier.has_value(), "carrier");
 }
 
-void check_application(const LabelCard& card, Complaints& complaints) {
+void check_application(const LabelCard& card, CardComplaints& complaints) {
     const bool sprayed = card.application == Application::basal_trunk_spray;
     if (sprayed && !card.spray) {
         complaints.push_back({"application", "spray-height-missing",
@@ -240,7 +240,7 @@ void check_application(const LabelCard& card, Complaints& complaints) {
     }
 }
 
-void check_conditions(const Conditions& conditions, Complaints& complaints) {
+void check_conditions(const Conditions& conditions, CardComplaints& complaints) {
     const auto& from = conditions.temperature_from;
     const auto& to = conditions.temperature_to;
     if (!from || !to || *from < *to) return;
@@ -252,7 +252,7 @@ void check_conditions(const Conditions& conditions, Complaints& complaints) {
 }  // namespace
 
 std::vector<Complaint> complaints_about(const LabelCard& card) {
-    Complaints complaints;
+    CardComplaints complaints;
     check_rates(card, complaints);
     check_classes(card, complaints);
     check_most_for_a_tree(card, complaints);

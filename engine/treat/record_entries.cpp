@@ -175,14 +175,14 @@ std::string text_of(const Dilution& dilution) {
     return exact_text(dilution.product) + " : " + exact_text(dilution.water);
 }
 
-constexpr std::array<std::pair<std::string_view, CountedUse>, 4> counted_uses{
+constexpr std::array<std::pair<std::string_view, CountedUse>, 4> counted_use_words{
     {{"soil", CountedUse::soil},
      {"bark", CountedUse::bark},
      {"injection", CountedUse::injection},
      {"other", CountedUse::other}}};
 
 CountedUse parse_counted(std::string_view text) {
-    for (const auto& [word, use] : counted_uses) {
+    for (const auto& [word, use] : counted_use_words) {
         if (text == word) return use;
     }
     throw InputError(fmt::format("\"{}\" is no way of counting", text), {},
@@ -190,7 +190,7 @@ CountedUse parse_counted(std::string_view text) {
 }
 
 std::string text_of(CountedUse use) {
-    for (const auto& [word, each] : counted_uses) {
+    for (const auto& [word, each] : counted_use_words) {
         if (each == use) return std::string(word);
     }
     return {};

@@ -50,7 +50,7 @@ bool wind_direction_known(const Record& record) {
 constexpr bool always = false;
 constexpr bool may_not_apply = true;
 
-constexpr std::array fields{
+constexpr std::array every_field{
     RecordField{"written_on", "the day on which the record was written", always,
                 on_the_calendar<&Record::written_on>},
     RecordField{"work_date", "the date of the work", always, on_the_calendar<&Record::work_date>},
@@ -139,12 +139,12 @@ constexpr std::array fields{
 }  // namespace
 
 std::span<const RecordField> record_fields() {
-    return fields;
+    return every_field;
 }
 
 const RecordField* find_record_field(std::string_view name) {
-    const auto found = std::ranges::find(fields, name, &RecordField::name);
-    return found == fields.end() ? nullptr : &*found;
+    const auto found = std::ranges::find(every_field, name, &RecordField::name);
+    return found == every_field.end() ? nullptr : &*found;
 }
 
 bool said_not_to_apply(const ApplicationRecord& record, const RecordField& field) {

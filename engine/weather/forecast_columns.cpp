@@ -24,7 +24,7 @@ struct NamedForecastElement {
 };
 
 // The longer name before the one it begins with.
-constexpr std::array<NamedForecastElement, 9> elements{
+constexpr std::array<NamedForecastElement, 9> forecast_elements{
     {{"time", ForecastElement::time},
      {"date", ForecastElement::date},
      {"hours", ForecastElement::hours},
@@ -78,10 +78,11 @@ ForecastColumn column_of(ForecastElement element, std::string_view name, std::st
 }
 
 // What the name of a column in our own layout means; nothing for a note.
-std::optional<ForecastColumn> column_by_name(const std::string& column, const std::string& file) {
+std::optional<ForecastColumn> forecast_column_by_name(const std::string& column,
+                                                      const std::string& file) {
     const std::string name = normalised(column);
     if (name == "note") return std::nullopt;
-    for (const NamedForecastElement& each : elements) {
+    for (const NamedForecastElement& each : forecast_elements) {
         if (!name.starts_with(each.name)) continue;
         const std::string_view rest = std::string_view(name).substr(each.name.size());
         if (rest.empty()) return column_of(each.element, column, {}, file);
@@ -103,8 +104,8 @@ ForecastColumn declared_column(std::string_view part) {
     const std::size_t equals = part.find('=');
     if (equals == std::string_view::npos) refuse("does not say which column holds what");
     const std::string meaning = normalised(part.substr(0, equals));
-    const auto named = std::ranges::find(elements, meaning, &NamedForecastElement::name);
-    if (named == elements.end()) {
+    const auto named = std::ranges::find(forecast_elements, meaning, &NamedForecastElement::name);
+    if (named == forecast_elements.end()) {
         refuse(
             "does not begin with time, date, hours, temp, tmin, tmax, wind, rain or "
             "rain_chance");
@@ -158,7 +159,8 @@ std::vector<ForecastColumn> forecast_columns(const std::vector<std::string>& hea
     std::vector<ForecastColumn> columns;
     if (declared.empty()) {
         for (const std::string& name : header) {
-            if (auto column = column_by_name(name, file)) columns.push_back(std::move(*column));
+            if (auto column = forecast_column_by_name(name, file))
+                columns.push_back(std::move(*column));
         }
     } else {
         columns = declared_columns(declared);

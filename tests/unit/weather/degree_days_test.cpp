@@ -16,7 +16,7 @@ using test::fahrenheit;
 using test::take_out;
 using testing::HasSubstr;
 
-constexpr double exact = 1e-9;
+constexpr double rounding_error = 1e-9;
 
 HeatRule by(HeatMethod method) {
     HeatRule rule;
@@ -39,8 +39,8 @@ TEST(DegreeDays, AreNoneUpToTheBaseAndTheMeanAboveItFromTheBaseOn) {
     for (const HeatMethod method : all_heat_methods()) {
         EXPECT_EQ(of_day(by(method), 30, 50), 0.0) << name(method);
         EXPECT_EQ(of_day(by(method), 50, 50), 0.0) << name(method);
-        EXPECT_NEAR(of_day(by(method), 50, 70), 10.0, exact) << name(method);
-        EXPECT_NEAR(of_day(by(method), 60, 60), 10.0, exact) << name(method);
+        EXPECT_NEAR(of_day(by(method), 50, 70), 10.0, rounding_error) << name(method);
+        EXPECT_NEAR(of_day(by(method), 60, 60), 10.0, rounding_error) << name(method);
     }
 }
 
@@ -57,49 +57,52 @@ TEST(DegreeDays, AreTheSameByBothClampingVariants) {
     for (double low = 20; low <= 100; low += 5) {
         for (double high = low; high <= 110; high += 5) {
             EXPECT_NEAR(of_day(by(HeatMethod::clamp_both), low, high),
-                        of_day(by(HeatMethod::clamp_minimum), low, high), exact);
+                        of_day(by(HeatMethod::clamp_minimum), low, high), rounding_error);
             EXPECT_NEAR(of_day(by(HeatMethod::clamp_both, 86, Cutoff::horizontal), low, high),
                         of_day(by(HeatMethod::clamp_minimum, 86, Cutoff::horizontal), low, high),
-                        exact);
+                        rounding_error);
         }
     }
 }
 
 TEST(DegreeDays, WithAHorizontalCutoffGoOnAsAtTheThreshold) {
     for (const HeatMethod method : all_heat_methods()) {
-        EXPECT_NEAR(of_day(by(method, 86, Cutoff::horizontal), 90, 100), 36.0, exact);
-        EXPECT_NEAR(of_day(by(method, 86, Cutoff::horizontal), 60, 86), 23.0, exact);
+        EXPECT_NEAR(of_day(by(method, 86, Cutoff::horizontal), 90, 100), 36.0, rounding_error);
+        EXPECT_NEAR(of_day(by(method, 86, Cutoff::horizontal), 60, 86), 23.0, rounding_error);
     }
     // A day of 30 degrees half above the threshold, worked out by hand: the triangle above 86 has a
     // quarter of the day's area of 30, which is 15 * 0.5 / 2.
     EXPECT_NEAR(of_day(by(HeatMethod::single_triangle, 86, Cutoff::horizontal), 71, 101),
-                36.0 - 3.75, exact);
+                36.0 - 3.75, rounding_error);
 }
 
 TEST(DegreeDays, WithAVerticalCutoffAreNoneWhileItIsTooWarm) {
     for (const HeatMethod method : {HeatMethod::single_triangle, HeatMethod::single_sine,
                                     HeatMethod::double_triangle, HeatMethod::double_sine}) {
-        EXPECT_NEAR(of_day(by(method, 86, Cutoff::vertical), 90, 100), 0.0, exact);
-        EXPECT_NEAR(of_day(by(method, 86, Cutoff::vertical), 60, 86), 23.0, exact);
+        EXPECT_NEAR(of_day(by(method, 86, Cutoff::vertical), 90, 100), 0.0, rounding_error);
+        EXPECT_NEAR(of_day(by(method, 86, Cutoff::vertical), 60, 86), 23.0, rounding_error);
     }
     // Half of the day from 71 to 86, evenly: (21 + 36) / 2 degrees for half a day.
     EXPECT_NEAR(of_day(by(HeatMethod::single_triangle, 86, Cutoff::vertical), 71, 101), 14.25,
-                exact);
+                rounding_error);
 }
 
 TEST(DegreeDays, WithAnIntermediateCutoffShrinkAboveTheThresholdButNeverBelowNothing) {
     // Ten degrees above the threshold all day: 36 + 10 - 2 * 10.
-    EXPECT_NEAR(of_day(by(HeatMethod::single_sine, 86, Cutoff::intermediate), 96, 96), 26.0, exact);
+    EXPECT_NEAR(of_day(by(HeatMethod::single_sine, 86, Cutoff::intermediate), 96, 96), 26.0,
+                rounding_error);
     EXPECT_NEAR(of_day(by(HeatMethod::single_sine, 86, Cutoff::intermediate), 122, 122), 0.0,
-                exact);
+                rounding_error);
     EXPECT_EQ(of_day(by(HeatMethod::single_sine, 86, Cutoff::intermediate), 125, 130), 0.0);
 }
 
 TEST(DegreeDays, OfHalfDaysTakeTheNextMinimumWhicheverOfTheTwoIsHigher) {
     const HeatRule rule = by(HeatMethod::double_triangle);
-    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80), fahrenheit(70)), 22.5, exact);
-    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80), fahrenheit(90)), 27.5, exact);
-    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80)), 20.0, exact);
+    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80), fahrenheit(70)), 22.5,
+                rounding_error);
+    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80), fahrenheit(90)), 27.5,
+                rounding_error);
+    EXPECT_NEAR(degree_days_of(rule, fahrenheit(60), fahrenheit(80)), 20.0, rounding_error);
 }
 
 TEST(DegreeDays, InCelsiusAreFiveNinthsOfThoseInFahrenheit) {
@@ -120,7 +123,7 @@ TEST(AddUp, CountsFromTheFirstDayToTheEndOfEach) {
     EXPECT_EQ(totals.days.size(), 366U);  // a leap year
     EXPECT_TRUE(totals.complete());
     EXPECT_FALSE(totals.stopped);
-    EXPECT_NEAR(*totals.total_on(date("2024-01-01")), 10.0, exact);
+    EXPECT_NEAR(*totals.total_on(date("2024-01-01")), 10.0, rounding_error);
     EXPECT_NEAR(*totals.total_on(date("2024-02-29")), 600.0, 1e-6);
     EXPECT_NEAR(*totals.total_on(date("2024-12-31")), 3660.0, 1e-6);
     EXPECT_FALSE(totals.total_on(date("2023-12-31")));
