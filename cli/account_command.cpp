@@ -79,34 +79,46 @@ ExitCode add(const Options& options, book::Book& book, const Record& record,
     return ExitCode::done;
 }
 
-// A name that no card has counts toward nothing: most likely a slip of the pen.
-void ask_about_name(const Options& options, const std::string& active) {
+// Whether a label card has this name for an active ingredient; asks about it if none has, since it
+// is most likely a slip of the pen.
+bool is_on_a_card(const Options& options, const std::string& active) {
     std::vector<std::string> names;
     for (const treat::LabelCard& card : load_knowledge(options).cards) {
         names.push_back(card.active_ingredient);
         for (const treat::OtherActive& other : card.other_actives) names.push_back(other.name);
     }
-    if (std::ranges::find(names, active) != names.end()) return;
+    if (std::ranges::find(names, active) != names.end()) return true;
     const std::string near = packs::nearest(active, names);
     std::cout << present::paragraph(
         "No label card has an active ingredient \"" + active +
             "\", so this changes no account until one has." +
             (near.empty() ? std::string() : " Did you mean \"" + near + "\"?"),
         "WARNING: ");
+    return false;
 }
 
-// What a card allows without it, where that is not less than the raised limit.
+// A local label has been seen to double a limit; what goes beyond that may be a slip of the pen.
+constexpr int most_times_raised = 2;
+
+// Where it is less than what a card allows by itself, or very much more.
 void ask_about_limit(const Options& options, const treat::RaisedAllowance& raised) {
     for (const treat::LabelCard& card : load_knowledge(options).cards) {
         const auto& limit = card.limits.active_per_acre_per_year;
         if (card.active_ingredient != raised.active_ingredient || !limit) continue;
-        if (raised.per_acre > *limit) continue;
-        std::cout << present::paragraph(
-            "The label card \"" + card.key + "\" allows " +
-                limit->with_unit(measure::units::pound, 3) +
-                " per acre and year by itself: this does not raise its limit, and does not lower "
-                "it either.",
-            "WARNING: ");
+        const std::string by_itself = "The label card \"" + card.key + "\" allows " +
+                                      limit->with_unit(measure::units::pound, 3) +
+                                      " per acre and year by itself: ";
+        if (raised.per_acre <= *limit) {
+            std::cout << present::paragraph(
+                by_itself + "this does not raise its limit, and does not lower it either.",
+                "WARNING: ");
+        } else if (raised.per_acre > *limit * most_times_raised) {
+            std::cout << present::paragraph(
+                by_itself + raised.per_acre.with_unit(measure::units::pound, 3) +
+                    " is more than twice that. Read the figure of the local label once more; "
+                    "\"ashtriage account withdraw\" takes this one back.",
+                "WARNING: ");
+        }
     }
 }
 
@@ -127,8 +139,10 @@ ExitCode use(const Options& options, const UseOptions& asked) {
                                 : value_of("--on", [&] { return measure::parse_date(asked.on); });
     use.what = asked.what;
     use.counted_as = counted(asked.counted);
-    ask_about_name(options, use.active_ingredient);
-    return add(options, book, use, "Recorded; it counts toward the year's amount on the acre.");
+    return add(options, book, use,
+               is_on_a_card(options, use.active_ingredient)
+                   ? "Recorded; it counts toward the year's amount on the acre."
+                   : "Recorded under that name.");
 }
 
 ExitCode raise(const Options& options, const RaiseOptions& asked) {
@@ -150,10 +164,12 @@ ExitCode raise(const Options& options, const RaiseOptions& asked) {
     raised.expires = value_of("--expires", [&] { return measure::parse_date(asked.expires); });
     raised.confirmed_by = asked.by;
     raised.confirmed_on = options.date();
-    ask_about_name(options, raised.active_ingredient);
+    const bool known = is_on_a_card(options, raised.active_ingredient);
     ask_about_limit(options, raised);
     return add(options, book, raised,
-               "Recorded; a higher limit than the card's holds on this site until it expires.");
+               known
+                   ? "Recorded; a higher limit than the card's holds on this site until it expires."
+                   : "Recorded under that name.");
 }
 
 template <class Found>

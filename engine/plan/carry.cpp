@@ -28,6 +28,18 @@ Amount with_reserve(const Amount& planned, measure::Percent reserve) {
         planned);
 }
 
+// Adds amounts to what is planned of their parts.
+void add_up(std::vector<Carried>& all, const std::vector<treat::MeasuredAmount>& amounts) {
+    for (const treat::MeasuredAmount& amount : amounts) {
+        const auto same = std::ranges::find(all, amount.part, &Carried::part);
+        if (same == all.end()) {
+            all.push_back({amount.part, amount.what, amount.measured, amount.measured, {}, {}});
+        } else {
+            same->planned = sum(same->planned, amount.measured);
+        }
+    }
+}
+
 // Past this many smallest steps the exact search would take too long: whole days of work with tiny
 // containers, for which the largest are simply taken first.
 constexpr std::int64_t most_steps = 200'000;
@@ -96,16 +108,16 @@ std::vector<Containers> containers_for(const Amount& needed,
 }
 
 std::vector<Carried> carried(const treat::LabelCard& card, const std::vector<DosedTree>& trees,
-                             measure::Percent reserve) {
+                             const std::vector<TankLoad>& loads, measure::Percent reserve) {
     std::vector<Carried> all;
-    for (const DosedTree& tree : trees) {
-        for (const treat::MeasuredAmount& amount : tree.dose.amounts) {
-            const auto same = std::ranges::find(all, amount.part, &Carried::part);
-            if (same != all.end()) {
-                same->planned = sum(same->planned, amount.measured);
-                continue;
-            }
-            all.push_back({amount.part, amount.what, amount.measured, amount.measured, {}, {}});
+    for (const DosedTree& tree : trees) add_up(all, tree.dose.amounts);
+    std::vector<Carried> in_loads;
+    for (const TankLoad& load : loads) add_up(in_loads, load.amounts);
+    for (Carried& each : all) {
+        const auto same = std::ranges::find(in_loads, each.part, &Carried::part);
+        if (same != in_loads.end() &&
+            treat::ticks_of(same->planned) > treat::ticks_of(each.planned)) {
+            each.planned = same->planned;
         }
     }
     for (Carried& each : all) {

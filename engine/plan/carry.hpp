@@ -25,10 +25,11 @@ struct Carried {
     std::optional<treat::Amount> left_in_containers;  // of product, when all goes as planned
 };
 
-// Product, surfactant and carrier for all trees. The reserve is a share of what is planned, for
-// what is spilt or measured again; it is no licence to apply more.
+// Product, surfactant and carrier for all trees: enough of each for the tank loads, and for the
+// trees one by one, which are rounded to the marks of the measures in other places. The reserve is
+// a share of what is planned, for what is spilt or measured again; it is no licence to apply more.
 std::vector<Carried> carried(const treat::LabelCard& card, const std::vector<DosedTree>& trees,
-                             measure::Percent reserve);
+                             const std::vector<TankLoad>& loads, measure::Percent reserve);
 
 // Containers that hold at least `needed`, with the least left in them; of those, the fewest.
 // Empty where there are no sizes.

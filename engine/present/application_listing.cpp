@@ -82,6 +82,13 @@ Json actives_json(const treat::ApplicationRecord& record) {
     return actives;
 }
 
+// Whoever adds up a table of records need not count the trees of each.
+treat::ApplicationRecord with_totals(treat::ApplicationRecord record) {
+    record.number_of_trees = treat::trees_treated(record);
+    record.dbh_sum = treat::dbh_treated(record);
+    return record;
+}
+
 Json correction_json(const treat::ApplicationRecord& record) {
     if (!record.correction) return nullptr;
     return {{"of", record.correction->of},
@@ -157,7 +164,7 @@ std::string applications_csv(const std::vector<ListedApplication>& applications,
     header.insert(header.end(), {"trees", "active_ingredients", "assistants", "photos"});
     std::string csv = csv_row(header);
     for (const ListedApplication& listed : applications) {
-        const treat::ApplicationRecord& record = listed.filed.record;
+        const treat::ApplicationRecord record = with_totals(listed.filed.record);
         std::vector<std::string> row{std::to_string(record.id), csv_text_field(listed.site),
                                      csv_text_field(state_of(listed))};
         row.push_back(record.correction ? std::to_string(record.correction->of) : "");
@@ -195,7 +202,7 @@ std::string applications_csv(const std::vector<ListedApplication>& applications,
 Json applications_json(const std::vector<ListedApplication>& applications, CustomerNames names) {
     Json json = Json::array();
     for (const ListedApplication& listed : applications) {
-        const treat::ApplicationRecord& record = listed.filed.record;
+        const treat::ApplicationRecord record = with_totals(listed.filed.record);
         Json each{{"id", record.id}, {"site", listed.site}, {"state", state_of(listed)}};
         each["correction"] = correction_json(record);
         for (const treat::RecordEntry& entry : treat::record_entries()) {

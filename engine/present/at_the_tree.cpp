@@ -1,12 +1,14 @@
 #include "present/at_the_tree.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
 #include "measure/units.hpp"
 #include "packs/words.hpp"
 #include "present/label_words.hpp"
+#include "present/words.hpp"
 #include "present/work_listing.hpp"
 
 namespace ashtriage::present {
@@ -96,6 +98,18 @@ std::string product_words(const LabelCard& card) {
     }
     if (label.restricted_use) text += " For restricted use.";
     return text;
+}
+
+std::string identity_words(const PlannedTree& planned, const measure::Date& on) {
+    std::vector<std::string> tree;
+    if (!planned.species.empty()) tree.push_back(with_capital(planned.species));
+    if (planned.dose.dbh) tree.push_back("DBH " + dbh_words(*planned.dose.dbh));
+    std::vector<std::string> where{planned.site.name};
+    if (!planned.site.address.empty()) where.push_back(planned.site.address);
+    where.push_back(measure::long_text(on));
+    std::string text = planned.tree.place.empty() ? "" : with_capital(planned.tree.place) + ". ";
+    if (!tree.empty()) text += fmt::format("{}. ", fmt::join(tree, ", "));
+    return fmt::format("{}{}.", text, fmt::join(where, ", "));
 }
 
 std::vector<LabelSays> label_at_the_tree(const LabelCard& card) {

@@ -13,6 +13,10 @@ namespace ashtriage::present {
 // CAUTION." Of an example card, which has no product, its title.
 std::string product_words(const treat::LabelCard& card);
 
+// Which tree it is, where it stands, and for which day the card was made: "By the gate. Green ash,
+// DBH 14 in (35.6 cm). Invented Court, 1 Invented Road, May 10, 2026."
+std::string identity_words(const PlannedTree& planned, const measure::Date& on);
+
 // A heading and what the label card says under it, as it was typed in.
 struct LabelSays {
     std::string heading;

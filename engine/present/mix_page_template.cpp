@@ -63,7 +63,7 @@ const char* const mix_page_template = R"html({{%AUTOESCAPE context="HTML"}}<!DOC
 <section class="tree">
 <h2>At the tree: {{LABEL}}</h2>
 {{#TREE_EXAMPLE}}<p class="stop">EXAMPLE CARD: nothing may be applied by it.</p>{{/TREE_EXAMPLE}}
-<p class="quiet">{{PLACE}}</p>
+<p>{{IDENTITY}}</p>
 <p><strong>{{PRODUCT}}</strong></p>
 <dl class="amounts">{{#PART}}<div><dt>{{WHAT}}</dt><dd>{{AMOUNT}} <span>({{TWIN}})</span></dd></div>{{/PART}}</dl>
 {{#WARNINGS}}<h3>Warnings</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/WARNINGS}}

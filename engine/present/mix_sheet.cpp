@@ -54,17 +54,19 @@ treat::StatedAmount device_for(const treat::LabelCard& card, treat::Part part) {
     return card.measure_with.product;
 }
 
-// In the unit in which it is measured out, with its twin.
-std::string in_marks(const treat::Amount& amount, const treat::StatedAmount& device) {
+// In the unit in which it is measured out, with the twin that a dose of as much has.
+std::string in_marks(const treat::Amount& amount, treat::Part part,
+                     const treat::StatedAmount& device) {
     const std::int64_t mark = treat::marks(amount, device, measure::Rounding::up);
-    return treat::mark_text(mark, device) + " (" +
-           treat::twin_text(mark, device, measure::Rounding::up) + ")";
+    const auto of_twin =
+        part == treat::Part::carrier ? measure::Rounding::up : measure::Rounding::down;
+    return treat::mark_text(mark, device) + " (" + treat::twin_text(mark, device, of_twin) + ")";
 }
 
 std::string carried_words(const plan::Carried& carried, const treat::LabelCard& card) {
     const treat::StatedAmount device = device_for(card, carried.part);
-    std::string words = carried.what + ": " + in_marks(carried.planned, device) +
-                        ", with reserve " + in_marks(carried.with_reserve, device);
+    std::string words = carried.what + ": " + in_marks(carried.planned, carried.part, device) +
+                        ", with reserve " + in_marks(carried.with_reserve, carried.part, device);
     for (const plan::Containers& container : carried.containers) {
         words +=
             fmt::format("; open {} x {}", container.count, treat::mark_text(1, container.size));
@@ -140,7 +142,7 @@ MixSheet mix_sheet(const PlannedWork& work, const MixAsked& asked) {
     }
     for (CardMix& mix : sheet.cards) {
         mix.loads = plan::tank_loads(mix.card, mix.trees, asked.tank);
-        mix.carried = plan::carried(mix.card, mix.trees, asked.reserve);
+        mix.carried = plan::carried(mix.card, mix.trees, mix.loads, asked.reserve);
         for (const std::string& item : mix.card.protective_equipment) {
             if (std::ranges::find(sheet.wear, item) == sheet.wear.end()) sheet.wear.push_back(item);
         }
@@ -187,8 +189,8 @@ std::string mix_text(const MixSheet& sheet) {
     }
     for (const PlannedTree& planned : sheet.trees) {
         text += "\n" + paragraph("AT THE TREE  " + planned.tree.label +
-                                 (planned.tree.place.empty() ? "" : ", " + planned.tree.place) +
                                  (planned.card.example ? "  [EXAMPLE CARD]" : ""));
+        text += paragraph(identity_words(planned, sheet.on), "  ");
         text += paragraph(product_words(planned.card), "  With: ") + amounts_text(planned);
         for (const std::string& step : steps_at_the_tree(planned)) text += paragraph(step, "  * ");
         for (const std::string& item : planned.card.protective_equipment) {
@@ -248,7 +250,7 @@ std::string mix_page(const MixSheet& sheet) {
     for (const PlannedTree& planned : sheet.trees) {
         TemplateDictionary& tree = *page.AddSectionDictionary("TREE");
         set(tree, "LABEL", planned.tree.label);
-        set(tree, "PLACE", planned.tree.place);
+        set(tree, "IDENTITY", identity_words(planned, sheet.on));
         set(tree, "PRODUCT", product_words(planned.card));
         add_says(tree, label_at_the_tree(planned.card));
         if (planned.card.example) tree.ShowSection("TREE_EXAMPLE");

@@ -8,6 +8,7 @@
 #include "measure/input_error.hpp"
 #include "measure/units.hpp"
 #include "packs/problem.hpp"
+#include "packs/wording.hpp"
 #include "packs/words.hpp"
 #include "plan/method_choice.hpp"
 #include "present/card_remarks.hpp"
@@ -19,6 +20,12 @@ namespace ashtriage::present {
 using treat::LabelCard;
 
 namespace {
+
+std::string species_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
+    const auto fact = rules.model.find_fact(triage::fact::species);
+    if (!fact || !tree.recommendation.facts[*fact].is_exact()) return {};
+    return packs::spoken_value(rules, *fact, tree.recommendation.facts[*fact]);
+}
 
 class Planner {
  public:
@@ -77,16 +84,72 @@ class Planner {
             leave_out(tree.tree.label, why_not_treated(tree));
             return;
         }
+        if (asked_.labels.empty()) {
+            if (std::string over = over_for_this_year(tree, *card); !over.empty()) {
+                leave_out(tree.tree.label, std::move(over));
+                return;
+            }
+        }
         work_.trees.push_back(planned_by(tree, *card));
+    }
+
+    // Why a tree that nobody named needs no dose and no room on the acre this year; empty if it
+    // may.
+    std::string over_for_this_year(const TreeAssessment& tree, const LabelCard& card) const {
+        for (const treat::SiteHistory::OnTree* earlier : by_another_product(tree, card)) {
+            if (earlier->on.year() != property_.as_of.year()) continue;
+            return fmt::format("was treated with {} on {}; name it to see a dose all the same",
+                               earlier->active_ingredient, measure::long_text(earlier->on));
+        }
+        const auto next = next_window(tree, card);
+        if (!next || next->state != season::WindowState::passed_so_next_year) return {};
+        return fmt::format(
+            "this year's window of its method has passed; the next is from {} to {}. Name it to "
+            "see "
+            "its dose, see \"ashtriage methods {}\" for one that is still in time, or take a day "
+            "of "
+            "next year (--as-of)",
+            measure::long_text(next->window->opens), measure::long_text(next->window->closes),
+            tree.tree.label);
+    }
+
+    // Nothing where no window is known of the card's method.
+    std::optional<season::NextWindow> next_window(const TreeAssessment& tree,
+                                                  const LabelCard& card) const {
+        const auto& seasons = knowledge_.seasons.methods;
+        if (std::ranges::find(seasons, card.method, &season::MethodSeason::method) ==
+            seasons.end()) {
+            return std::nullopt;
+        }
+        season::NextWindow next = season::next_window(knowledge_.seasons, card.method,
+                                                      location_of(&property_.site, tree.tree),
+                                                      property_.as_of, knowledge_.year);
+        return next.window ? std::optional(std::move(next)) : std::nullopt;
+    }
+
+    // Treatments of the year before the day by a product of which the label at hand knows nothing.
+    std::vector<const treat::SiteHistory::OnTree*> by_another_product(const TreeAssessment& tree,
+                                                                      const LabelCard& card) const {
+        std::vector<const treat::SiteHistory::OnTree*> found;
+        for (const treat::SiteHistory::OnTree& earlier : before_.on_trees) {
+            const int days_ago = measure::days_between(earlier.on, property_.as_of);
+            if (earlier.tree == tree.tree.id && days_ago >= 0 && days_ago < 365 &&
+                earlier.active_ingredient != card.active_ingredient) {
+                found.push_back(&earlier);
+            }
+        }
+        return found;
     }
 
     PlannedTree planned_by(const TreeAssessment& tree, const LabelCard& card) const {
         PlannedTree planned;
+        planned.site = property_.site;
         planned.tree = tree.tree;
         planned.card = card;
         planned.dose =
             treat::dose_for(card, {tree.facts.diameters, asked_.rate, asked_.treated_area});
         planned.rank = rank_of(tree, knowledge_.judge.rules());
+        planned.species = species_of(tree, knowledge_.judge.rules());
         treat::IntendedUse use;
         use.on = property_.as_of;
         use.mixed_with = asked_.mixed_with;
@@ -111,43 +174,32 @@ class Planner {
     // Where the method is not in its window on the day; the label's own season is a stop elsewhere.
     void warn_of_the_window(const TreeAssessment& tree, const LabelCard& card,
                             std::vector<treat::Finding>& findings) const {
-        const auto& seasons = knowledge_.seasons.methods;
-        if (std::ranges::find(seasons, card.method, &season::MethodSeason::method) ==
-            seasons.end()) {
-            return;
-        }
-        const season::NextWindow next = season::next_window(knowledge_.seasons, card.method,
-                                                            location_of(&property_.site, tree.tree),
-                                                            property_.as_of, knowledge_.year);
-        if (!next.window || next.state == season::WindowState::open_now) return;
+        const auto next = next_window(tree, card);
+        if (!next || next->state == season::WindowState::open_now) return;
         findings.push_back(
             {treat::Severity::warning, "outside-the-window",
              fmt::format("{}The next window of this method is from {} to {}, give or take {} days.",
-                         next.state == season::WindowState::passed_so_next_year
+                         next->state == season::WindowState::passed_so_next_year
                              ? "This year's window has passed. "
                              : "Not yet: ",
-                         measure::long_text(next.window->opens),
-                         measure::long_text(next.window->closes), next.window->give_or_take_days)});
+                         measure::long_text(next->window->opens),
+                         measure::long_text(next->window->closes),
+                         next->window->give_or_take_days)});
     }
 
-    // By another product, of which the label at hand knows nothing.
     void warn_of_another_treatment(const TreeAssessment& tree, const LabelCard& card,
                                    std::vector<treat::Finding>& findings) const {
-        for (const treat::SiteHistory::OnTree& earlier : before_.on_trees) {
-            const int days_ago = measure::days_between(earlier.on, property_.as_of);
-            if (earlier.tree != tree.tree.id || days_ago < 0 || days_ago >= 365 ||
-                earlier.active_ingredient == card.active_ingredient) {
-                continue;
-            }
+        for (const treat::SiteHistory::OnTree* earlier : by_another_product(tree, card)) {
             findings.push_back(
                 {treat::Severity::warning, "treated-with-another",
                  fmt::format("It was treated with {} on {}: see \"ashtriage due\" before it is "
                              "treated again.",
-                             earlier.active_ingredient, measure::long_text(earlier.on))});
+                             earlier->active_ingredient, measure::long_text(earlier->on))});
         }
     }
 
-    // Of several cards for one method the first by name is as good as any: a person chooses.
+    // Which of several cards is for the label in the hand, a person says. The first by name will do
+    // to show the arithmetic of examples.
     void ask_which_card(const LabelCard& card, std::vector<treat::Finding>& findings) const {
         std::vector<std::string> others;
         for (const LabelCard& other : knowledge_.cards) {
@@ -155,11 +207,19 @@ class Planner {
             if (as_good && other.key != card.key) others.push_back(other.key);
         }
         if (others.empty()) return;
+        const std::string all = packs::joined(others, "and");
         findings.push_back(
-            {treat::Severity::warning, "more-than-one-card",
-             fmt::format("Another label card is for this method too: {}. \"{}\" was taken as the "
-                         "first by name: name the one whose label is in your hand (--card).",
-                         packs::joined(others, "and"), card.key)});
+            card.example
+                ? treat::Finding{treat::Severity::warning, "more-than-one-card",
+                                 fmt::format("Another example card is for this method too: {}. "
+                                             "\"{}\" was taken as the first by name (--card names "
+                                             "another).",
+                                             all, card.key)}
+                : treat::Finding{treat::Severity::stop, "more-than-one-card",
+                                 fmt::format("More than one label card is for this method: {} and "
+                                             "{}. Name the one whose label is in your hand "
+                                             "(--card).",
+                                             card.key, all)});
     }
 
     // A card that was named may be for a method that the rules exclude for the tree.

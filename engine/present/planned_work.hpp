@@ -17,11 +17,13 @@
 namespace ashtriage::present {
 
 struct PlannedTree {
+    observe::Site site;
     observe::Tree tree;
     treat::LabelCard card;
     treat::Dose dose;
     std::vector<treat::Finding> findings;  // what the label says to this use
     int rank = 2;                          // by the owner's value: 1 high, 2 middle or unknown, 3
+    std::string species;                   // "green ash"; empty where it is not known
 
     bool stopped() const;
     // Stopped by more than that the card is an example, which it is for all trees alike.
@@ -78,9 +80,11 @@ inline constexpr std::string_view moved_finding = "moved-to-another-method";
 // acre has no room left, are left out and say why; where the acre is short, as many as possible of
 // the most valued trees are kept, and the others move to the next method that fits them, is in time
 // this year and whose label has no such limit, if there is one. Warns where a card that was named
-// is for a method that the rules exclude for the tree, and where more than one card is for the
-// method and none was named. Throws measure::InputError for a label or card that is not there, and
-// where a label limits by the acre and the area of the site is not known.
+// is for a method that the rules exclude for the tree; a tree for whose method there is more than
+// one card, none of them named, is stopped unless they are examples. Where no tree is named, those
+// whose window of this year has passed, or that were treated with another product this year, are
+// left out. Throws measure::InputError for a label or card that is not there, and where a label
+// limits by the acre and the area of the site is not known.
 PlannedWork plan_work(const PropertyAssessment& property, const Knowledge& knowledge,
                       const treat::SiteHistory& before, const WorkAsked& asked);
 

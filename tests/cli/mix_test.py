@@ -23,6 +23,8 @@ class Mix(program.ProgramTest):
         self.assertIn("Draw it up as it is.", sheet.out)
         self.assertIn("Chemical-resistant gloves", sheet.out)
         tree = sheet.out[sheet.out.index("AT THE TREE F1"):]
+        self.assertIn(sheet.out.splitlines()[0], " ".join(tree.split()))  # site and date
+        self.assertIn("ash, DBH", " ".join(tree.split()))
         for words in ("Invented Injection", "00000-7", "Do not inject a tree under stress.",
                       "Not before the flowers have dropped.", "Until the holes are closed."):
             self.assertIn(words, tree)

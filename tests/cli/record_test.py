@@ -274,6 +274,8 @@ class Record(program.ProgramTest):
         row = self.done("record", "export", *self.with_card).rows()[0]
         self.assertNotIn("customer_name", row)
         self.assertEqual(row["total_product"], "60 mL")
+        self.assertEqual(row["number_of_trees"], "1")
+        self.assertIn(row["dbh_sum"], row["trees"])
         row = self.done("record", "export", "--with-names", *self.with_card).rows()[0]
         self.assertTrue(row["customer_name"])
         data = self.done("record", "export", *self.with_card, "--format", "json").json()
@@ -317,13 +319,21 @@ class Record(program.ProgramTest):
         ended = self.done("account", "use", "emamectin benzoat", "1 g", "--what", "shrubs",
                           *self.with_card)
         self.assertIn('mean "emamectin benzoate"', " ".join(ended.out.split()))
+        self.assertNotIn("it counts toward", " ".join(ended.out.split()))
         ended = self.done("account", "use", "emamectin benzoate", "1 g", "--what", "shrubs",
                           *self.with_card)
         self.assertNotIn("WARNING", ended.out)
-        ended = self.done("account", "raise", "emamectin benzoate", "0.01 lb", "--reference", "S",
-                          "--jurisdiction", "Invented State", "--expires", "2026-12-31", "--by",
-                          "R. Example", "--i-have-read-it", *self.with_card)
-        self.assertIn("does not raise its limit", " ".join(ended.out.split()))
+        self.assertIn("it counts toward", " ".join(ended.out.split()))
+
+        def raised(limit):
+            ended = self.done("account", "raise", "emamectin benzoate", limit, "--reference", "S",
+                              "--jurisdiction", "Invented State", "--expires", "2026-12-31",
+                              "--by", "R. Example", "--i-have-read-it", *self.with_card)
+            return " ".join(ended.out.split())
+
+        self.assertIn("does not raise its limit", raised("0.01 lb"))
+        self.assertNotIn("WARNING", raised("0.04 lb"))
+        self.assertIn("more than twice that", raised("0.041 lb"))
 
     def test_an_amount_nobody_wrote_down_stops_the_account(self):
         tree = self.tree_to_inject()

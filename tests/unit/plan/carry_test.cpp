@@ -87,7 +87,7 @@ TEST(Carried, AddsUpTheTreesWithTheReserve) {
     treat::LabelCard card = treat::test::card_of(treat::test::sprayed_liquid);
     card.containers = {parse_stated_volume("1 qt")};
     const treat::Dose dose = treat::dose_for(card, Length::of("10", units::inch));
-    const auto all = carried(card, {{"Quarry Lane", "Q1", dose}, {"Quarry Lane", "Q2", dose}},
+    const auto all = carried(card, {{"Quarry Lane", "Q1", dose}, {"Quarry Lane", "Q2", dose}}, {},
                              measure::Percent::of("10", units::percent));
     ASSERT_EQ(all.size(), 3U);
     EXPECT_EQ(treat::volume_of(all[0].planned), Volume::of("8", units::us_fluid_ounce));
@@ -98,6 +98,29 @@ TEST(Carried, AddsUpTheTreesWithTheReserve) {
               Volume::of("24", units::us_fluid_ounce));
     EXPECT_EQ(all[2].what, "water");
     EXPECT_TRUE(all[2].containers.empty());
+}
+
+// A large tree in many small tanks: the water of each is rounded up to a mark.
+TEST(Carried, IsEnoughForTheTreesOneByOneAndForTheirTankLoads) {
+    const treat::LabelCard card = treat::test::card_of(treat::test::sprayed_liquid);
+    int more_for_loads = 0;
+    for (int tenths = 200; tenths <= 300; tenths += 7) {
+        const Length dbh = Length::from_ticks(units::inch.ticks * tenths / 10);
+        const std::vector<DosedTree> trees{{"Quarry Lane", "Q1", treat::dose_for(card, dbh)}};
+        const auto loads = tank_loads(card, trees, Volume::of("41", units::us_fluid_ounce));
+        for (const Carried& each : carried(card, trees, loads, measure::Percent())) {
+            const auto of_tree = treat::ticks_of(trees[0].dose.find(each.part)->measured);
+            std::int64_t of_loads = 0;
+            for (const TankLoad& load : loads) {
+                for (const treat::MeasuredAmount& amount : load.amounts) {
+                    if (amount.part == each.part) of_loads += treat::ticks_of(amount.measured);
+                }
+            }
+            EXPECT_EQ(treat::ticks_of(each.with_reserve), std::max(of_tree, of_loads));
+            more_for_loads += of_loads > of_tree ? 1 : 0;
+        }
+    }
+    EXPECT_GT(more_for_loads, 0);
 }
 
 }  // namespace

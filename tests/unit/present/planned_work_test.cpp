@@ -26,6 +26,14 @@ class PlanWork : public testing::Test {
     PlannedWork plan(const WorkAsked& asked = {}, const treat::SiteHistory& before = {}) const {
         return plan_work(property_with(knowledge), knowledge, before, asked);
     }
+    // Every tree by name, which keeps those whose window of this year has passed.
+    WorkAsked every_tree() const {
+        WorkAsked asked;
+        for (const TreeAssessment& tree : property_with(knowledge).trees) {
+            asked.labels.push_back(tree.tree.label);
+        }
+        return asked;
+    }
     static std::vector<std::string> labels(const PlannedWork& work) {
         std::vector<std::string> labels;
         for (const PlannedTree& tree : work.trees) labels.push_back(tree.tree.label);
@@ -53,7 +61,7 @@ TEST_F(PlanWork, OfTreesThatAreNamedIsAboutThoseAlone) {
     EXPECT_THROW(plan(asked), measure::InputError);
 }
 
-TEST_F(PlanWork, WarnsWhereMoreThanOneCardIsForTheMethodAndNoneWasNamed) {
+TEST_F(PlanWork, StopsWhereMoreThanOneCardIsForTheMethodAndNoneWasNamed) {
     const PlannedTree first = plan().trees.front();
     EXPECT_THAT(first.findings, Not(Contains(Field(&treat::Finding::id, "more-than-one-card"))));
     treat::LabelCard second = first.card;
@@ -62,13 +70,28 @@ TEST_F(PlanWork, WarnsWhereMoreThanOneCardIsForTheMethodAndNoneWasNamed) {
     WorkAsked asked;
     asked.labels = {first.tree.label};
     const PlannedTree planned = plan(asked).trees.front();
-    EXPECT_EQ(planned.card.key, first.card.key);
+    EXPECT_TRUE(planned.ruled_out());
     EXPECT_THAT(planned.findings,
                 Contains(AllOf(Field(&treat::Finding::id, "more-than-one-card"),
+                               Field(&treat::Finding::severity, treat::Severity::stop),
+                               Field(&treat::Finding::text, HasSubstr(first.card.key)),
                                Field(&treat::Finding::text, HasSubstr("zz-second")))));
     asked.card = "zz-second";
     EXPECT_THAT(plan(asked).trees.front().findings,
                 Not(Contains(Field(&treat::Finding::id, "more-than-one-card"))));
+}
+
+TEST_F(PlanWork, OfSeveralExamplesForTheMethodTakesTheFirstByNameAndSaysSo) {
+    knowledge = with_labels([](treat::LabelCard& card) { card.example = true; });
+    treat::LabelCard second = plan().trees.front().card;
+    second.key = "zz-second";
+    knowledge.cards.push_back(second);
+    const PlannedTree planned = plan().trees.front();
+    EXPECT_NE(planned.card.key, second.key);
+    EXPECT_FALSE(planned.ruled_out());
+    EXPECT_THAT(planned.findings,
+                Contains(AllOf(Field(&treat::Finding::id, "more-than-one-card"),
+                               Field(&treat::Finding::text, HasSubstr("zz-second")))));
 }
 
 TEST_F(PlanWork, WarnsOfANamedCardWhoseMethodTheRulesExcludeForTheTree) {
@@ -104,7 +127,7 @@ TEST_F(PlanWork, WarnsOfANamedCardWhoseMethodTheRulesExcludeForTheTree) {
 TEST_F(PlanWork, WarnsOfATreeWhoseMethodIsNotInItsWindow) {
     int in_time = 0;
     int late = 0;
-    for (const PlannedTree& planned : plan().trees) {
+    for (const PlannedTree& planned : plan(every_tree()).trees) {
         const bool injected = planned.card.application == treat::Application::trunk_injection;
         const bool warned = std::ranges::any_of(
             planned.findings,
@@ -114,6 +137,27 @@ TEST_F(PlanWork, WarnsOfATreeWhoseMethodIsNotInItsWindow) {
     }
     EXPECT_GT(in_time, 0);
     EXPECT_GT(late, 0);
+    // Where no tree is named, such a tree takes no part in the day and no room on the acre.
+    const PlannedWork work = plan();
+    EXPECT_EQ(work.trees.size(), static_cast<std::size_t>(in_time));
+    EXPECT_EQ(std::ranges::count_if(work.left_out,
+                                    [](const LeftOut& out) {
+                                        return out.why.find("window of its method has passed") !=
+                                               std::string::npos;
+                                    }),
+              late);
+}
+
+TEST_F(PlanWork, LeavesOutATreeThatWasTreatedWithAnotherProductThisYearUnlessItIsNamed) {
+    const PlannedTree tree = plan().trees.front();
+    treat::SiteHistory before;
+    before.on_trees = {{tree.tree.id, "inventine", measure::parse_date("2026-01-01")}};
+    const PlannedWork work = plan({}, before);
+    EXPECT_THAT(labels(work), Not(Contains(tree.tree.label)));
+    EXPECT_THAT(work.left_out, Contains(AllOf(Field(&LeftOut::label, tree.tree.label),
+                                              Field(&LeftOut::why, HasSubstr("inventine")))));
+    before.on_trees.front().on = measure::parse_date("2025-12-31");
+    EXPECT_THAT(labels(plan({}, before)), Contains(tree.tree.label));
 }
 
 TEST_F(PlanWork, WarnsOfATreeThatWasTreatedWithAnotherProductWithinAYear) {
@@ -121,7 +165,7 @@ TEST_F(PlanWork, WarnsOfATreeThatWasTreatedWithAnotherProductWithinAYear) {
     const auto warned = [&](const char* active, int days_ago) {
         treat::SiteHistory before;
         before.on_trees = {{tree.tree.id, active, measure::add_days(demo_day(), -days_ago)}};
-        for (const PlannedTree& planned : plan({}, before).trees) {
+        for (const PlannedTree& planned : plan(every_tree(), before).trees) {
             if (planned.tree.id != tree.tree.id) continue;
             return std::ranges::any_of(planned.findings, [](const treat::Finding& finding) {
                 return finding.id == "treated-with-another";
@@ -204,7 +248,7 @@ TEST_F(PlanWork, TakesOffWhatWasUsedOnTheSiteBefore) {
     treat::SiteHistory before;
     before.spent = {{"imidacloprid", treat::CountedUse::other, measure::parse_date("2026-04-01"),
                      Mass::of("450", units::gram)}};
-    const PlannedWork work = plan({}, before);
+    const PlannedWork work = plan(every_tree(), before);
     for (const PlannedTree& tree : work.trees) {
         EXPECT_NE(tree.card.active_ingredient, "imidacloprid");
     }
@@ -310,7 +354,7 @@ TEST_F(PlanWork, PlansNothingByAnAccountThatCannotBeTold) {
 TEST_F(PlanWork, RefusesToPlanByTheAcreOnASiteOfUnknownArea) {
     PropertyAssessment property = property_with(knowledge);
     property.site.area.reset();
-    EXPECT_THROW(plan_work(property, knowledge, {}, {}), measure::InputError);
+    EXPECT_THROW(plan_work(property, knowledge, {}, every_tree()), measure::InputError);
 }
 
 }  // namespace

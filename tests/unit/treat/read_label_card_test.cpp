@@ -138,6 +138,8 @@ const Refusal refusals[] = {
     {"MixTooSmall", &test::sprayed_liquid, "finished: 8.3 fl oz", "finished: 0.5 fl oz",
      "mix-too-small"},
     {"SurfactantWithoutDevice", &test::sprayed_liquid, "surfactant: 1 mL, ", "", "device-missing"},
+    {"SurfactantOfAThirdOfTheMix", &test::sprayed_liquid, "amount: 0.65 mL, per: inch_dbh",
+     "share: 33 %", "surfactant-share"},
     {"CarrierWithoutDevice", &test::dry_drench, ", carrier: 1 fl oz", "", "device-missing"},
     {"DeviceForNothing", &test::injected_liquid, "{product: 1 mL}", "{product: 1 mL, carrier: 1 L}",
      "device-unused"},
