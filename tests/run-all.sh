@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is needed, builds everything and runs every check: formatting, warnings as errors,
 # static analysis, the tests as users get the program, the tests under the address and
-# undefined-behaviour sanitizers, and some fuzzing. A second run only does what is left to do.
+# undefined-behaviour sanitizers, and some fuzzing. A second run builds only what is left to build.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -35,6 +35,16 @@ cppcheck --quiet -j2 --std=c++20 --language=c++ --enable=warning,performance,por
     --error-exitcode=1 --inline-suppr --cppcheck-build-dir=.build/cppcheck \
     --suppress=missingInclude --suppress=unknownMacro --suppress=internalAstError \
     engine cli
+
+# It follows every path through a file by itself, which takes long: over all but the output.
+echo "== Static analysis: clang's analyzer"
+cmake -S . -B .build/analyzed -G Ninja -DCMAKE_UNITY_BUILD=OFF -DASHTRIAGE_TESTS=OFF \
+    -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ >/dev/null
+run-clang-tidy -quiet -j2 -p .build/analyzed -checks='-*,clang-analyzer-*' \
+    "$PWD/engine/(?!present/)" >.build/analyzed/found 2>&1 || {
+    grep -A8 "error:" .build/analyzed/found
+    exit 1
+}
 
 # One build serves the sanitizers, clang-tidy and the fuzzers; it is made by the other compiler, which
 # warns of other things.
