@@ -51,6 +51,17 @@ void add_findings_about_trees(const Options& options, const book::Book& book,
     }
 }
 
+// ", to be complete by 2 June 2026"; empty where the policy asks for nothing.
+std::string complete_by(const treat::ApplicationRecord& record, const treat::RecordPolicy& policy,
+                        const treat::RecordPolicies& policies) {
+    const auto duties = treat::duties({&record, 1}, policy, policies);
+    const auto write_down =
+        std::ranges::find(duties, treat::DutyKind::write_down, &treat::Duty::kind);
+    return write_down == duties.end()
+               ? ""
+               : ", to be complete by " + measure::long_text(write_down->due);
+}
+
 ExitCode run(const Options& options, const AddOptions& asked) {
     const RecordRules rules = load_record_rules(options);
     const treat::ApplicationSheet sheet =
@@ -99,7 +110,8 @@ ExitCode run(const Options& options, const AddOptions& asked) {
     const auto missing = treat::missing_in(record, policy);
     if (!missing.empty()) {
         std::cout << present::paragraph("Still missing under \"" + policy.key + "\" (" +
-                                        policy.jurisdiction + "):");
+                                        policy.jurisdiction + ")" +
+                                        complete_by(record, policy, rules.policies) + ":");
         for (const treat::MissingFields& each : missing) {
             std::cout << present::paragraph(each.words, "  - ");
         }

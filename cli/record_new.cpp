@@ -102,16 +102,16 @@ ExitCode plan(const Options& options, const NewOptions& asked) {
     for (const present::PlannedTree& planned : work.trees) {
         if (!planned.stopped()) continue;
         left_out = true;
-        std::cerr << present::paragraph(
-            "not on the sheet: the label stops it. See \"ashtriage dose " +
-                shell_word(planned.tree.label) + "\".",
-            planned.tree.label + ": ");
+        std::cerr << present::paragraph("not on the sheet. " + present::stops_of(planned),
+                                        planned.tree.label + ": ");
     }
     for (const present::LeftOut& out : work.left_out) {
         std::cerr << present::paragraph("not on the sheet: " + out.why + ".", out.label + ": ");
     }
     if (record.trees.empty()) {
-        throw measure::InputError("None of these trees may be treated by \"" + card.key + "\"");
+        std::cerr << present::paragraph("STOP: none of these trees may be treated by \"" +
+                                        card.key + "\", so there is no sheet.");
+        return ExitCode::finding;
     }
     const ExitCode code = deliver(options, asked, {work.site.name, record});
     return left_out ? ExitCode::finding : code;
