@@ -169,13 +169,13 @@ std::string used_words(const ApplicationRecord& record) {
         if (const auto against = treat::used_against_planned(record)) {
             switch (against->used) {
                 case treat::AgainstPlan::less:
-                    words += ", " + treat::plain_text(against->by) + " less than planned";
+                    words += ", " + treat::exact_text(against->by) + " less than planned";
                     break;
                 case treat::AgainstPlan::as_planned:
                     words += ", as planned";
                     break;
                 case treat::AgainstPlan::more:
-                    words += ", " + treat::plain_text(against->by) + " MORE than planned";
+                    words += ", " + treat::exact_text(against->by) + " MORE than planned";
                     break;
             }
         }

@@ -44,6 +44,18 @@ class Record(program.ProgramTest):
         self.assertIn("application number 1", ended.out)
         return tree
 
+    def test_says_at_once_by_when_what_is_missing_has_to_be_there(self):
+        told = " ".join(self.done("record", "add", self.sheet(self.tree_to_inject()),
+                                  *self.with_card).out.split())
+        self.assertRegex(told, r"Still missing .* to be complete by \d+ June 2026:")
+
+    def test_of_trees_that_the_label_stops_there_is_no_sheet(self):
+        tree = self.recorded() and self.tree_to_inject()
+        told = self.ends(FINDING, "record", "new", tree, "--card", "own-injection",
+                         "--certified", *self.with_card)
+        self.assertEqual(told.out, "")
+        self.assertRegex(" ".join(told.err.split()), "STOP: .*STOP: none of these trees may be")
+
     def test_a_tree_that_is_none_to_be_treated_is_named_beside_its_record(self):
         tree = self.tree_to_inject()
         text = self.sheet(tree).read_text()
