@@ -18,6 +18,7 @@
 #include "plan/read_day_rules.hpp"
 #include "plan/read_method_facts.hpp"
 #include "present/spray_day_listing.hpp"
+#include "treat/card_choice.hpp"
 #include "treat/local_time.hpp"
 #include "weather/weather_check.hpp"
 

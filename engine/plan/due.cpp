@@ -6,6 +6,7 @@
 
 #include "packs/words.hpp"
 #include "plan/label_days.hpp"
+#include "treat/card_choice.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::plan {

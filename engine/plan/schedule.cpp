@@ -7,6 +7,7 @@
 
 #include "measure/input_error.hpp"
 #include "plan/label_days.hpp"
+#include "treat/card_choice.hpp"
 
 namespace ashtriage::plan {
 

@@ -1,5 +1,7 @@
 #include "plan/treatment.hpp"
 
+#include "treat/card_choice.hpp"
+
 namespace ashtriage::plan {
 
 Treatment treatment_for(std::string_view method, const std::vector<treat::LabelCard>& cards,
@@ -10,7 +12,13 @@ Treatment treatment_for(std::string_view method, const std::vector<treat::LabelC
     treatment.method = method;
     if (const treat::LabelCard* card = treat::card_for_method(cards, method)) {
         treatment.card = *card;
-        treatment.dose = treat::dose_for(*card, {stems, treat::RateLevel::usual, {}});
+        const auto others = treat::other_cards_for_method(cards, *card);
+        if (others && others->severity == treat::Severity::stop) {
+            treatment.dose = treat::Dose();
+            treatment.dose->findings.push_back(*others);
+        } else {
+            treatment.dose = treat::dose_for(*card, {stems, treat::RateLevel::usual, {}});
+        }
     }
     treatment.window = season::next_window(seasons, method, location, as_of, known);
     return treatment;

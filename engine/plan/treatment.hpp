@@ -17,7 +17,8 @@ namespace ashtriage::plan {
 struct Treatment {
     std::string method;
     std::optional<treat::LabelCard> card;  // none: no card for the method is at hand
-    std::optional<treat::Dose> dose;       // with a card only
+    // With a card only; stopped where another card is for the method too, and none is an example.
+    std::optional<treat::Dose> dose;
     season::NextWindow window;
 };
 

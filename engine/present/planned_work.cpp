@@ -13,6 +13,7 @@
 #include "plan/method_choice.hpp"
 #include "present/card_remarks.hpp"
 #include "present/words.hpp"
+#include "treat/card_choice.hpp"
 #include "triage/tables.hpp"
 
 namespace ashtriage::present {
@@ -20,12 +21,6 @@ namespace ashtriage::present {
 using treat::LabelCard;
 
 namespace {
-
-std::string species_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
-    const auto fact = rules.model.find_fact(triage::fact::species);
-    if (!fact || !tree.recommendation.facts[*fact].is_exact()) return {};
-    return packs::spoken_value(rules, *fact, tree.recommendation.facts[*fact]);
-}
 
 class Planner {
  public:
@@ -164,7 +159,9 @@ class Planner {
         warn_of_the_window(tree, card, planned.findings);
         warn_of_another_treatment(tree, card, planned.findings);
         if (asked_.card.empty()) {
-            ask_which_card(card, planned.findings);
+            if (auto others = treat::other_cards_for_method(knowledge_.cards, card)) {
+                planned.findings.push_back(std::move(*others));
+            }
         } else {
             warn_of_a_method_ruled_out(tree, card, planned.findings);
         }
@@ -196,30 +193,6 @@ class Planner {
                              "treated again.",
                              earlier->active_ingredient, measure::long_text(earlier->on))});
         }
-    }
-
-    // Which of several cards is for the label in the hand, a person says. The first by name will do
-    // to show the arithmetic of examples.
-    void ask_which_card(const LabelCard& card, std::vector<treat::Finding>& findings) const {
-        std::vector<std::string> others;
-        for (const LabelCard& other : knowledge_.cards) {
-            const bool as_good = other.example == card.example && other.method == card.method;
-            if (as_good && other.key != card.key) others.push_back(other.key);
-        }
-        if (others.empty()) return;
-        const std::string all = packs::joined(others, "and");
-        findings.push_back(
-            card.example
-                ? treat::Finding{treat::Severity::warning, "more-than-one-card",
-                                 fmt::format("Another example card is for this method too: {}. "
-                                             "\"{}\" was taken as the first by name (--card names "
-                                             "another).",
-                                             all, card.key)}
-                : treat::Finding{treat::Severity::stop, "more-than-one-card",
-                                 fmt::format("More than one label card is for this method: {} and "
-                                             "{}. Name the one whose label is in your hand "
-                                             "(--card).",
-                                             card.key, all)});
     }
 
     // A card that was named may be for a method that the rules exclude for the tree.
@@ -363,6 +336,12 @@ int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
         if (reason::has_level(*levels, level)) return static_cast<int>(names.size() - level);
     }
     return middle;
+}
+
+std::string species_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
+    const auto fact = rules.model.find_fact(triage::fact::species);
+    if (!fact || !tree.recommendation.facts[*fact].is_exact()) return {};
+    return packs::spoken_value(rules, *fact, tree.recommendation.facts[*fact]);
 }
 
 std::optional<measure::Length> distance_to_water(const TreeAssessment& tree,

@@ -33,6 +33,9 @@ struct PlannedTree {
 // By the owner's value: 1 the highest, 2 middle or unknown, 3 the lowest.
 int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules);
 
+// "green ash"; empty where it is not known.
+std::string species_of(const TreeAssessment& tree, const packs::RuleSet& rules);
+
 // From the tree, or from its site where that is all that is known; at the nearest it may be.
 std::optional<measure::Length> distance_to_water(const TreeAssessment& tree,
                                                  const packs::RuleSet& rules);

@@ -10,6 +10,7 @@
 
 #include "packs/words.hpp"
 #include "plan/label_days.hpp"
+#include "present/card_remarks.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::present {
@@ -116,7 +117,7 @@ class Collector {
             return;
         }
         first = days->first;
-        PlannedTree planned = planned_tree(tree, card, first, earlier);
+        PlannedTree planned = planned_tree(each, tree, first, earlier);
         if (planned.ruled_out()) {
             leave_out(each, label, stops_of(planned));
             return;
@@ -170,18 +171,24 @@ class Collector {
                  measure::long_text(row.instead->last_day))});
     }
 
-    PlannedTree planned_tree(const TreeAssessment& tree, const LabelCard& card, const Date& first,
-                             const std::vector<Date>& earlier) const {
+    PlannedTree planned_tree(const PropertyToSchedule& each, const TreeAssessment& tree,
+                             const Date& first, const std::vector<Date>& earlier) const {
+        const LabelCard& card = *tree.treatment->card;
         PlannedTree planned;
+        planned.site = each.property.site;
         planned.tree = tree.tree;
         planned.card = card;
         planned.dose = *tree.treatment->dose;
         planned.rank = rank_of(tree, knowledge_.judge.rules());
+        planned.species = species_of(tree, knowledge_.judge.rules());
         treat::IntendedUse use;
         use.on = first;
         use.earlier = earlier;
         use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
         planned.findings = treat::findings_about(card, planned.dose, use);
+        for (treat::Finding& stop : stops_by_method(card, knowledge_)) {
+            planned.findings.push_back(std::move(stop));
+        }
         return planned;
     }
 

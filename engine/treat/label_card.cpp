@@ -75,16 +75,6 @@ std::string_view words(measure::StemRule rule) {
     throw measure::InputError("This rule for several stems has no name");
 }
 
-const LabelCard* card_for_method(const std::vector<LabelCard>& cards, std::string_view method) {
-    const LabelCard* found = nullptr;
-    for (const LabelCard& card : cards) {
-        if (card.method != method) continue;
-        if (!card.example) return &card;
-        if (found == nullptr) found = &card;
-    }
-    return found;
-}
-
 std::string example_notice(const LabelCard& card) {
     if (!card.example) return {};
     return "EXAMPLE, not a label: these amounts show the arithmetic. Copy your own label onto a "

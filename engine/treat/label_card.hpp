@@ -161,9 +161,6 @@ CountedUse counted_use(Application application);
 // "the sum of the DBH of all stems" ...
 std::string_view words(measure::StemRule rule);
 
-// The card for a method, or nothing. A card of one's own goes before an example.
-const LabelCard* card_for_method(const std::vector<LabelCard>& cards, std::string_view method);
-
 // What is said wherever an example card is used; empty for a card copied from a real label.
 std::string example_notice(const LabelCard& card);
 

@@ -57,6 +57,25 @@ class Labels(program.ProgramTest):
         self.assertIn("0.63 grams of emamectin benzoate for each inch DBH", " ".join(told.split()))
         self.assertIn("girth", told)
 
+    # Which label is in the hand, the program cannot know.
+    def test_of_two_cards_for_one_method_none_is_taken_until_it_is_named(self):
+        self.filed_book()
+        self.put("own-injection", self.card)
+        other = self.card.replace("own-injection", "other-injection").replace("00000-7", "00000-8")
+        self.put("other-injection", other)
+        book = ["--book", self.book, "--rules", self.rules, *program.AS_OF]
+        says = "More than one label card is for this method: other-injection and own-injection"
+        for command in (["dose", "F1", "--certified"], ["explain", "F1"], ["mix", "F1"]):
+            told = self.run_program(*command, *book)
+            self.assertIn(says, " ".join(told.out.split()), command)
+            self.assertNotIn("millilitres", told.out if command[0] == "explain" else "")
+        crews = self.write("crews.yaml", self.done("schedule", "crews", "--example").out)
+        told = self.run_program("schedule", "crews", "--crews", crews, *book)
+        self.assertIn(says, " ".join(told.out.split()))
+        named = self.run_program("dose", "F1", "--certified", "--card", "other-injection", *book)
+        self.assertEqual(named.code, DONE, named)
+        self.assertNotIn("More than one", named.out)
+
     # What is known of a method holds for its own way of application and active ingredient.
     def test_nothing_is_dosed_by_a_card_whose_method_is_another(self):
         for old, new, says in (

@@ -14,6 +14,7 @@
 #include "packs/rule_files.hpp"
 #include "packs/sources.hpp"
 #include "treat/acre_limit.hpp"
+#include "treat/card_choice.hpp"
 #include "treat/read_label_card.hpp"
 
 namespace ashtriage::treat {

@@ -6,6 +6,7 @@
 #include "card_text.hpp"
 #include "measure/units.hpp"
 #include "packs/bad_file.hpp"
+#include "treat/card_choice.hpp"
 #include "treat/check_label_card.hpp"
 
 namespace ashtriage::treat {
