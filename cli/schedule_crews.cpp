@@ -211,7 +211,8 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
     print_trees("Late", plan.trees.missed);
     print_trees("Not due yet", plan.trees.not_yet_due);
     std::cout << present::paragraph(present::standing_words(plan.schedule) + " " +
-                                    present::after_best_words(plan.schedule, plan.work));
+                                    present::after_best_words(plan.schedule, plan.work))
+              << plan.trees.places.text();
 }
 
 void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {
@@ -256,7 +257,7 @@ ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearO
             break;
         case Format::json:
             std::cout << present::crew_schedule_json(plan.schedule, plan.work, plan.crews,
-                                                     plan.without_a_day)
+                                                     plan.without_a_day, plan.replanned)
                              .dump(2)
                       << "\n";
             break;

@@ -20,6 +20,33 @@ void for_each_planned(const plan::CrewSchedule& schedule, VisitJob visit_job) {
     }
 }
 
+Json tree_json(const plan::WorkDue& work, std::size_t index) {
+    const plan::Job& job = work.jobs[index];
+    return {{"site", work.sites[job.site].name}, {"tree", job.tree}, {"method", job.method}};
+}
+
+Json on_day(const plan::CrewOnDay& place, const plan::Crews& crews) {
+    return {{"date", measure::text(place.day)}, {"crew", crews.crews[place.crew].name}};
+}
+
+Json moves_json(const plan::Replanned& replanned, const plan::WorkDue& work,
+                const plan::Crews& crews) {
+    Json moved = Json::array();
+    for (const plan::Move& move : replanned.moved) {
+        Json each = tree_json(work, move.job);
+        each["from"] = move.from ? on_day(*move.from, crews) : Json();
+        each["to"] = on_day(move.to, crews);
+        moved.push_back(std::move(each));
+    }
+    Json no_longer = Json::array();
+    for (const plan::LeftOut& left : replanned.lost_place) {
+        Json each = tree_json(work, left.job);
+        each["why"] = words(left, work);
+        no_longer.push_back(std::move(each));
+    }
+    return {{"moved", std::move(moved)}, {"no_longer_planned", std::move(no_longer)}};
+}
+
 }  // namespace
 
 std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
@@ -66,8 +93,8 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
 }
 
 Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
-                        const plan::Crews& crews,
-                        const std::vector<TreeWithoutADay>& without_a_day) {
+                        const plan::Crews& crews, const std::vector<TreeWithoutADay>& without_a_day,
+                        const std::vector<plan::Replanned>& replanned) {
     Json json;
     json["example_figures"] = crews.settings.example;
     json["standing"] = standing_words(schedule);
@@ -123,6 +150,10 @@ Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue&
              {"window_opens", date(each.opens)},
              {"window_closes", date(each.closes)},
              {"why", each.tree.why}});
+    }
+    json["lost_days"] = Json::array();
+    for (const plan::Replanned& each : replanned) {
+        json["lost_days"].push_back(moves_json(each, work, crews));
     }
     return json;
 }

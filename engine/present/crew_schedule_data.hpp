@@ -16,8 +16,9 @@ std::string crew_schedule_csv(const plan::CrewSchedule& schedule, const plan::Wo
                               const plan::Crews& crews,
                               const std::vector<TreeWithoutADay>& without_a_day);
 
+// `replanned`: what each lost day moved, as the text says it; the schedule is the last of them.
 Json crew_schedule_json(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
-                        const plan::Crews& crews,
-                        const std::vector<TreeWithoutADay>& without_a_day);
+                        const plan::Crews& crews, const std::vector<TreeWithoutADay>& without_a_day,
+                        const std::vector<plan::Replanned>& replanned);
 
 }  // namespace ashtriage::present

@@ -147,6 +147,7 @@ class Collector {
                 treat::active_in(card.strength, planned.dose.find(treat::Part::product)->measured,
                                  measure::Rounding::up);
         }
+        work_.places.add(each.property.site.name, next.window->cautions);
         work_.example = work_.example || card.example;
         work_.trees.push_back(std::move(due));
         work_.planned.push_back(std::move(planned));

@@ -9,6 +9,7 @@
 #include "plan/visits.hpp"
 #include "present/assessment.hpp"
 #include "present/due_trees.hpp"
+#include "present/place_cautions.hpp"
 #include "present/planned_work.hpp"
 #include "treat/site_history.hpp"
 
@@ -36,6 +37,7 @@ struct WorkToSchedule {
     // Planned in the window of next year, since that of this year is over; `why` says what would
     // still be in time.
     std::vector<NotScheduled> missed;
+    PlaceCautions places;  // about the dates of the trees
     bool example = false;  // an example card stands behind some of it
 };
 

@@ -57,6 +57,24 @@ class Crews(program.ProgramTest):
             self.assertNotEqual(row["date"], day)
             self.assertLessEqual(row["date"], row["window_closes"])
 
+    def test_a_lost_day_tells_other_programs_what_it_moved(self):
+        before = {row["tree"]: row["date"] for row in self.planned()}
+        day = min(before.values())
+        data = self.plan("--lost", day, "--format", "json").json()
+        [lost] = data["lost_days"]
+        self.assertTrue(lost["moved"])
+        for move in lost["moved"]:
+            self.assertEqual(move["from"]["date"], before[move["tree"]])
+            self.assertNotEqual(move["to"]["date"], day)
+        after = {row["tree"]: row["date"] for row in self.planned("--lost", day)}
+        self.assertEqual({move["tree"]: move["to"]["date"] for move in lost["moved"]},
+                         {tree: on for tree, on in after.items() if on != before.get(tree)})
+        self.assertEqual(self.plan("--format", "json").json()["lost_days"], [])
+
+    # The site of the test data has a place, of which nobody said whether it lies by a shore.
+    def test_says_what_the_dates_hang_on(self):
+        self.assertIn("--shore", self.plan().out)
+
     def test_a_day_on_which_nobody_works_cannot_be_lost(self):
         self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-01", says=["--lost"])
         self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-20 Crew three",
