@@ -1,5 +1,6 @@
 // schedule crews: which crew treats which trees on which day.
 #include <algorithm>
+#include <filesystem>
 #include <iostream>
 #include <map>
 #include <memory>
@@ -215,7 +216,8 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
               << plan.trees.places.text();
 }
 
-void write_files_asked_for(const Options& options, const CrewsOptions& asked, const Planned& plan) {
+std::vector<NamedText> files_asked_for(const Options& options, const CrewsOptions& asked,
+                                       const Planned& plan) {
     std::vector<NamedText> files;
     if (!asked.page.empty()) {
         files.push_back(
@@ -223,12 +225,23 @@ void write_files_asked_for(const Options& options, const CrewsOptions& asked, co
                                                      plan.without_a_day, plan.trees.example)});
     }
     if (!asked.calendar.empty()) {
-        const present::CalendarOptions how{options.date(), options.date(),
-                                           plan.before ? &*plan.before : nullptr, plan.visits_made,
-                                           plan.without_a_day};
-        files.push_back(
-            {asked.calendar, present::calendar_text(plan.schedule, plan.work, plan.crews, how)});
+        const bool is_there = std::filesystem::exists(asked.calendar);
+        const present::CalendarOptions how{options.date(),
+                                           options.date(),
+                                           plan.before ? &*plan.before : nullptr,
+                                           plan.visits_made,
+                                           plan.without_a_day,
+                                           is_there ? read_file(asked.calendar) : std::string(),
+                                           asked.site};
+        files.push_back({asked.calendar, value_of(asked.calendar, [&] {
+                             return present::calendar_text(plan.schedule, plan.work, plan.crews,
+                                                           how);
+                         })});
     }
+    return files;
+}
+
+void write_or_say_so(const Options& options, const std::vector<NamedText>& files) {
     if (files.empty()) return;
     if (!options.dry_run) write_files(files);
     for (const NamedText& file : files) {
@@ -247,6 +260,7 @@ ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearO
                                   "from; name yours with --crews.");
     }
     const Planned plan = planned(options, asked, year);
+    const std::vector<NamedText> files = files_asked_for(options, asked, plan);
     switch (options.output_format()) {
         case Format::text:
             print_text(asked, plan);
@@ -262,7 +276,7 @@ ExitCode run(const Options& options, const CrewsOptions& asked, const KnownYearO
                       << "\n";
             break;
     }
-    write_files_asked_for(options, asked, plan);
+    write_or_say_so(options, files);
     const bool complete = plan.schedule.left_out.empty() && plan.trees.not_scheduled.empty();
     return complete && !plan.trees.example ? ExitCode::done : ExitCode::finding;
 }

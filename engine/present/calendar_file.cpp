@@ -10,6 +10,7 @@
 #include <string_view>
 
 #include "present/crew_schedule_text.hpp"
+#include "present/earlier_calendar.hpp"
 
 namespace ashtriage::present {
 
@@ -114,7 +115,7 @@ class CalendarWriter {
 
     std::string text() {
         add(calendar_.get(), icalproperty_new_version("2.0"));
-        add(calendar_.get(), icalproperty_new_prodid("-//ashtriage//crew schedule//EN"));
+        add(calendar_.get(), icalproperty_new_prodid(calendar_writer));
         std::set<std::string> visits;
         std::vector<std::string> visit_of(work_.jobs.size());
         for (const NumberedVisit& each : numbered_visits(schedule_)) {
@@ -129,6 +130,7 @@ class CalendarWriter {
         for (const TreeWithoutADay& each : options_.without_a_day) {
             if (each.is_due && !each.method.empty()) add_to_do(to_do_about(each), {});
         }
+        if (!options_.earlier.empty()) cancel_what_is_gone();
 
         const std::unique_ptr<char, decltype(&std::free)> written(
             icalcomponent_as_ical_string_r(calendar_.get()), std::free);
@@ -146,6 +148,10 @@ class CalendarWriter {
         std::string uid;
     };
 
+    static std::string visit_uid(int year, const std::string& site, int number) {
+        return fmt::format("visit-{}-{}-{}", year, encoded(site), number);
+    }
+
     std::vector<NumberedVisit> numbered_visits(const plan::CrewSchedule& schedule) const {
         std::vector<NumberedVisit> visits;
         auto numbers = options_.visits_made;
@@ -154,8 +160,7 @@ class CalendarWriter {
                 const std::string& site = work_.sites[visit.site].name;
                 const int year = static_cast<int>(day.day.year());
                 const int number = ++numbers[{site, year}];
-                visits.push_back(
-                    {&day, &visit, fmt::format("visit-{}-{}-{}", year, encoded(site), number)});
+                visits.push_back({&day, &visit, visit_uid(year, site, number)});
             }
         }
         return visits;
@@ -196,8 +201,8 @@ class CalendarWriter {
         icalcomponent* component = icalcomponent_new(kind);
         icalcomponent_add_component(calendar_.get(), component);
         add(component, icalproperty_new_uid(uid.c_str()));
-        add(component, icalproperty_new_dtstamp(midnight_utc(options_.as_of)));
-        add(component, icalproperty_new_lastmodified(midnight_utc(options_.planned_on)));
+        uids_.insert(uid);
+        add_time_of_writing(component);
         // It grows from day to day, and with every lost day after which was planned anew.
         constexpr measure::Date first{std::chrono::year{2000}, std::chrono::January,
                                       std::chrono::day{1}};
@@ -205,6 +210,11 @@ class CalendarWriter {
                              static_cast<int>(std::min<std::size_t>(schedule_.lost.size(), 99));
         add(component, icalproperty_new_sequence(std::max(0, sequence)));
         return component;
+    }
+
+    void add_time_of_writing(icalcomponent* component) const {
+        add(component, icalproperty_new_dtstamp(midnight_utc(options_.as_of)));
+        add(component, icalproperty_new_lastmodified(midnight_utc(options_.planned_on)));
     }
 
     static void describe(icalcomponent* component, const std::string& summary,
@@ -252,6 +262,28 @@ class CalendarWriter {
         }
     }
 
+    // Visits that were made are gone from the plan, and took place all the same.
+    void cancel_what_is_gone() {
+        std::set<std::string> known = uids_;
+        for (const auto& [site_and_year, visits] : options_.visits_made) {
+            for (int number = 1; number <= visits; ++number) {
+                known.insert(visit_uid(site_and_year.second, site_and_year.first, number));
+            }
+        }
+        const std::string of_site = fmt::format("-{}-", encoded(options_.only_site));
+        const auto concerned = [&](const std::string& uid) {
+            const std::size_t after_year = uid.find('-', uid.find('-') + 1);
+            return options_.only_site.empty() ||
+                   (after_year != std::string::npos &&
+                    uid.compare(after_year, of_site.size(), of_site) == 0);
+        };
+        for (CalendarEntry& entry :
+             entries_gone(options_.earlier, known, options_.as_of, concerned)) {
+            add_time_of_writing(entry.get());
+            icalcomponent_add_component(calendar_.get(), entry.release());
+        }
+    }
+
     static std::string description_of(const ToDo& about, bool planned) {
         std::string text = planned ? "Planned." : "Not planned.";
         if (!about.why_not_planned.empty()) text = "Not planned: " + about.why_not_planned + ".";
@@ -286,6 +318,7 @@ class CalendarWriter {
     const plan::WorkDue& work_;
     const plan::Crews& crews_;
     const CalendarOptions& options_;
+    std::set<std::string> uids_;  // of what is in the file
     std::unique_ptr<icalcomponent, decltype(&icalcomponent_free)> calendar_;
 };
 

@@ -28,8 +28,14 @@ struct CalendarOptions {
     std::map<std::pair<std::string, int>, int> visits_made = {};
     // Trees that stand beside the work due.
     std::vector<TreeWithoutADay> without_a_day = {};
+    // The text of the file that this one takes the place of, empty without one: what is still to
+    // come in it and is no more in this one is cancelled.
+    std::string earlier = {};
+    // Where the plan is of one site alone, its name: nothing is cancelled at the others.
+    std::string only_site = {};
 };
 
+// Throws measure::InputError where the earlier text is of no file that this program wrote.
 std::string calendar_text(const plan::CrewSchedule& schedule, const plan::WorkDue& work,
                           const plan::Crews& crews, const CalendarOptions& options);
 

@@ -23,7 +23,7 @@ void add_condition(TemplateDictionary& parent, const WordedCondition& condition)
     }
 }
 
-std::string plain_names(const std::vector<std::string>& names) {
+std::string names_in_words(const std::vector<std::string>& names) {
     std::vector<std::string> plain;
     for (const std::string& name : names) plain.push_back(packs::plain_name(name));
     return plain.empty() ? "no other table" : packs::joined(plain, "and");
@@ -50,8 +50,8 @@ void add_table(TemplateDictionary& page, const WordedTable& table) {
     set(section, "NAME", table.name);
     set(section, "FILE", table.file);
     set(section, "GIVES", packs::joined(table.gives));
-    set(section, "FED_BY", plain_names(table.fed_by));
-    set(section, "FEEDS", plain_names(table.feeds));
+    set(section, "FED_BY", names_in_words(table.fed_by));
+    set(section, "FEEDS", names_in_words(table.feeds));
     set(section, "ANSWERS", table.how_it_answers);
     if (!table.claims.empty()) {
         TemplateDictionary& claims = *section.AddSectionDictionary("CLAIMS");

@@ -143,6 +143,60 @@ class Crews(program.ProgramTest):
         self.assertIn("SUMMARY:Tree F1 at Larchfield: trunk injection emamectin", to_dos)
         self.assertIn("area of the site is not known", to_dos)
 
+    # The file as if the plan before had had a second visit to the site, and one to another site.
+    def calendar_with_more_visits(self):
+        calendar = self.folder / "season.ics"
+        calendar.unlink(missing_ok=True)
+        self.plan("--calendar", calendar)
+        text = calendar.read_bytes().decode()
+        begin = text.index("BEGIN:VEVENT")
+        end = text.index("END:VEVENT\r\n") + len("END:VEVENT\r\n")
+        event = text[begin:end]
+        self.assertIn("UID:visit-2027-Larchfield-1\r\n", event)
+        more = [event.replace("Larchfield-1\r\n", uid + "\r\n")
+                for uid in ("Larchfield-9", "Elsewhere-1")]
+        calendar.write_bytes((text[:end] + "".join(more) + text[end:]).encode())
+        return calendar
+
+    def events(self, calendar):
+        text = calendar.read_bytes().decode()
+        found = {}
+        for event in re.findall(r"BEGIN:VEVENT.*?END:VEVENT", text, re.DOTALL):
+            lines = dict(line.split(":", 1) for line in event.split("\r\n") if ":" in line)
+            self.assertNotIn(lines["UID"], found)
+            found[lines["UID"].removeprefix("visit-2027-")] = lines
+        return found
+
+    def test_a_calendar_written_in_the_place_of_another_cancels_what_is_gone(self):
+        calendar = self.calendar_with_more_visits()
+        before = self.events(calendar)
+        self.plan("--calendar", calendar)
+        after = self.events(calendar)
+        self.assertEqual(set(after), set(before))
+        for uid, event in after.items():
+            gone = uid in ("Larchfield-9", "Elsewhere-1")
+            self.assertEqual(event["STATUS"], "CANCELLED" if gone else "CONFIRMED")
+            self.assertEqual(int(event["SEQUENCE"]), int(before[uid]["SEQUENCE"]) + gone)
+        self.plan("--calendar", calendar)
+        self.assertEqual(self.events(calendar), after)
+
+    def test_a_calendar_of_one_site_cancels_nothing_at_others_and_none_what_is_over(self):
+        calendar = self.calendar_with_more_visits()
+        self.plan("--calendar", calendar, "--site", "Larchfield")
+        self.assertEqual(self.events(calendar)["Larchfield-9"]["STATUS"], "CANCELLED")
+        self.assertNotIn("Elsewhere-1", self.events(calendar))
+        calendar = self.calendar_with_more_visits()
+        self.run_program(*self.words, "--as-of", "2027-12-01", "--calendar", calendar)
+        self.assertNotIn("Larchfield-9", self.events(calendar))
+
+    def test_a_file_that_is_no_calendar_of_ours_is_left_alone(self):
+        other = self.write("other.ics", "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//a//b//EN\r\n"
+                                        "END:VCALENDAR\r\n")
+        kept = other.read_bytes()
+        self.refuses(BAD_INPUT, *self.words, *SPRING, "--calendar", other,
+                     says=["other.ics", "choose another name"])
+        self.assertEqual(other.read_bytes(), kept)
+
     def test_visits_that_were_made_keep_their_numbers(self):
         calendar = self.folder / "season.ics"
         self.plan("--calendar", calendar)
