@@ -14,24 +14,24 @@ namespace ashtriage::book {
 
 namespace {
 
-using Json = nlohmann::json;
+using StoredJson = nlohmann::json;
 
 // Held to the same rule as every other text in the book: UTF-8 without zero bytes.
-Json checked(const std::string& text) {
+StoredJson checked(const std::string& text) {
     Row{}.add(text);
-    return Json(text);
+    return StoredJson(text);
 }
 
 std::string possible_text(const StoredRecommendation& recommendation) {
-    Json list = Json::array();
+    StoredJson list = StoredJson::array();
     for (const std::string& outcome : recommendation.possible) list.push_back(checked(outcome));
     return list.dump();
 }
 
 std::string facts_text(const StoredRecommendation& recommendation) {
-    Json list = Json::array();
+    StoredJson list = StoredJson::array();
     for (const auto& [name, value] : recommendation.facts) {
-        list.push_back(Json::array({checked(name), checked(value)}));
+        list.push_back(StoredJson::array({checked(name), checked(value)}));
     }
     return list.dump();
 }
@@ -49,8 +49,8 @@ Row cells_of(const StoredRecommendation& recommendation) {
 template <class List>
 List list_from(const std::string& text, const Database& database) {
     try {
-        return Json::parse(text).get<List>();
-    } catch (const Json::exception&) {
+        return StoredJson::parse(text).get<List>();
+    } catch (const StoredJson::exception&) {
         throw_damaged(database, recommendations_table().record, "");
     }
 }
@@ -87,8 +87,9 @@ void check(const StoredRecommendation& recommendation) {
         refuse("the edition or the hash of its rules is missing");
     }
     if (!recommendation.date.ok()) refuse("its date is not a date");
-    if (!Json::accept(recommendation.reasons_json)) refuse("its reasons are not valid JSON");
-    if (!Json::accept(recommendation.flags_json)) refuse("its hazard flags are not valid JSON");
+    if (!StoredJson::accept(recommendation.reasons_json)) refuse("its reasons are not valid JSON");
+    if (!StoredJson::accept(recommendation.flags_json))
+        refuse("its hazard flags are not valid JSON");
 }
 
 void check_walk_around(const Database& database, const StoredRecommendation& recommendation) {

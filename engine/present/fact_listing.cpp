@@ -21,7 +21,7 @@ using packs::Effort;
 using reason::Fact;
 using reason::FactKind;
 
-constexpr std::string_view indent = "    ";
+constexpr std::string_view help_indent = "    ";
 
 // One fact with everything that is said of it, in words.
 struct ShownFact {
@@ -82,40 +82,41 @@ std::string levels_text(const ShownFact& shown) {
     for (std::size_t i = 0; i < shown.fact.levels.size(); ++i) {
         const std::string& help = shown.text.level_help[i];
         text += paragraph(shown.fact.levels[i] + (help.empty() ? "" : ": " + help),
-                          std::string(indent) + "- ");
+                          std::string(help_indent) + "- ");
     }
     return text;
 }
 
 std::string fact_text(const ShownFact& shown) {
     const packs::FactText& text = shown.text;
-    std::string result = shown.fact.name + "\n" + paragraph(text.ask, indent) +
-                         paragraph(values_words(shown), indent) + levels_text(shown);
-    if (!text.help.empty()) result += paragraph(text.help, indent);
+    std::string result = shown.fact.name + "\n" + paragraph(text.ask, help_indent) +
+                         paragraph(values_words(shown), help_indent) + levels_text(shown);
+    if (!text.help.empty()) result += paragraph(text.help, help_indent);
     if (!shown.eye_error.empty()) {
-        result +=
-            paragraph("Judged by eye it may be off by " + shown.eye_error + " either way.", indent);
+        result += paragraph("Judged by eye it may be off by " + shown.eye_error + " either way.",
+                            help_indent);
     }
     if (!text.asked) {
         const auto& from = shown.worked_out_from;
         result += paragraph("Worked out from " +
                                 (from.empty() ? "other entries" : packs::joined(from, "and")) +
                                 ", not asked.",
-                            indent);
+                            help_indent);
     }
     if (shown.fact.may_not_apply && shown.only_if.text.empty()) {
         result +=
-            paragraph("May not apply: there may be nothing that it could be said of.", indent);
+            paragraph("May not apply: there may be nothing that it could be said of.", help_indent);
     }
-    if (text.safety) result += paragraph("Asked first, for safety.", indent);
+    if (text.safety) result += paragraph("Asked first, for safety.", help_indent);
     if (!shown.fact.changeable) {
-        result += paragraph("Cannot be otherwise, so no advice hangs on its changing.", indent);
+        result +=
+            paragraph("Cannot be otherwise, so no advice hangs on its changing.", help_indent);
     }
-    result += paragraph("Takes " + effort_words(text.effort) + ".", indent);
+    result += paragraph("Takes " + effort_words(text.effort) + ".", help_indent);
     if (!shown.only_if.text.empty()) {
-        result += condition_lines(shown.only_if, std::string(indent) + "Asked only if ");
+        result += condition_lines(shown.only_if, std::string(help_indent) + "Asked only if ");
     }
-    return result + paragraph("Source: " + comma_list(shown.text.sources), indent);
+    return result + paragraph("Source: " + comma_list(shown.text.sources), help_indent);
 }
 
 std::string yes_or_no(bool value) {

@@ -82,18 +82,18 @@ std::vector<Line> lines_of(const SeasonReport& report) {
 
 // --- for the terminal ---------------------------------------------------------------------------
 
-constexpr int columns = 72;
+constexpr int chart_columns = 72;
 constexpr int days_a_column = 3;
 constexpr double height_of_row = 50.0;
-constexpr int rows = static_cast<int>(chart_top / height_of_row);
+constexpr int chart_rows = static_cast<int>(chart_top / height_of_row);
 
 class TextChart {
  public:
-    TextChart() : cells_(rows, std::string(columns, ' ')), labels_(rows) {}
+    TextChart() : cells_(chart_rows, std::string(chart_columns, ' ')), labels_(chart_rows) {}
 
     void draw_line(const Line& line) {
         const int row = row_of(line.degree_days);
-        if (row >= rows) return;
+        if (row >= chart_rows) return;
         const auto at = static_cast<std::size_t>(row);
         std::string& cells = cells_[at];
         if (labels_[at].empty()) {
@@ -106,12 +106,12 @@ class TextChart {
     }
 
     void draw(const Curve& curve, char mark) {
-        for (int column = 0; column < columns; ++column) {
+        for (int column = 0; column < chart_columns; ++column) {
             const int day = std::min(column * days_a_column, chart_days - 1);
             const auto& total = curve[static_cast<std::size_t>(day)];
             if (!total) continue;
             const int row = row_of(*total);
-            if (row < rows) {
+            if (row < chart_rows) {
                 cells_[static_cast<std::size_t>(row)][static_cast<std::size_t>(column)] = mark;
             }
         }
@@ -124,8 +124,8 @@ class TextChart {
             line.erase(line.find_last_not_of(' ') + 1);
             text += line + "\n";
         }
-        text += "      +" + std::string(columns, '-') + "\n       ";
-        std::string months(columns, ' ');
+        text += "      +" + std::string(chart_columns, '-') + "\n       ";
+        std::string months(chart_columns, ' ');
         const Date first = first_of_chart(2023);
         for (const auto& [month, name] : {std::pair{std::chrono::March, "Mar"},
                                           {std::chrono::April, "Apr"},

@@ -17,7 +17,7 @@ __extension__ using Wide = __int128;
                               "check the figures and their units");
 }
 
-Wide product(const std::vector<std::int64_t>& numbers) {
+Wide product_of(const std::vector<std::int64_t>& numbers) {
     Wide result = 1;
     for (const std::int64_t number : numbers) {
         if (__builtin_mul_overflow(result, static_cast<Wide>(number), &result)) refuse_size();
@@ -45,8 +45,8 @@ std::int64_t exact_ratio(std::vector<std::int64_t> factors, std::vector<std::int
             divisor /= common;
         }
     }
-    const Wide above = product(factors);
-    const Wide under = product(divisors);
+    const Wide above = product_of(factors);
+    const Wide under = product_of(divisors);
     Wide result = above / under;
     const Wide rest = above % under;
     const bool up = rounding == measure::Rounding::up ? rest > 0 : rest >= under - rest;
