@@ -97,14 +97,44 @@ bool is_on_a_card(const Options& options, const std::string& active) {
     return false;
 }
 
+// Whether a label card counts such a use of its active ingredient toward a yearly limit; says so if
+// none does.
+bool is_counted(const Options& options, const treat::OtherUse& use) {
+    std::vector<std::string> counted;
+    bool limited = false;
+    for (const treat::LabelCard& card : load_knowledge(options).cards) {
+        if (card.active_ingredient != use.active_ingredient ||
+            !card.limits.active_per_acre_per_year) {
+            continue;
+        }
+        limited = true;
+        if (card.limits.counted.contains(use.counted_as)) return true;
+        for (const treat::CountedUse each : card.limits.counted) {
+            const std::string word(treat::words(each));
+            if (std::ranges::find(counted, word) == counted.end()) counted.push_back(word);
+        }
+    }
+    std::cout << present::paragraph(
+        limited ? "The label cards count these uses toward the yearly amount: " +
+                      packs::joined(counted, "and") + ". Recorded as \"" +
+                      std::string(treat::words(use.counted_as)) +
+                      "\" it does not count. Granules or a drench on turf or shrubs are soil: say "
+                      "--counted."
+                : "No label card limits " + use.active_ingredient + " by the acre.",
+        limited ? "WARNING: " : "");
+    return false;
+}
+
 // A local label has been seen to double a limit; what goes beyond that may be a slip of the pen.
 constexpr int most_times_raised = 2;
 
-// Where it is less than what a card allows by itself, or very much more.
-void ask_about_limit(const Options& options, const treat::RaisedAllowance& raised) {
+// Whether it raises the limit of any card. Asks about one that does not, or by very much.
+bool is_above_the_limit(const Options& options, const treat::RaisedAllowance& raised) {
+    bool raises = false;
     for (const treat::LabelCard& card : load_knowledge(options).cards) {
         const auto& limit = card.limits.active_per_acre_per_year;
         if (card.active_ingredient != raised.active_ingredient || !limit) continue;
+        raises = raises || raised.per_acre > *limit;
         const std::string by_itself = "The label card \"" + card.key + "\" allows " +
                                       limit->with_unit(measure::units::pound, 3) +
                                       " per acre and year by itself: ";
@@ -120,6 +150,7 @@ void ask_about_limit(const Options& options, const treat::RaisedAllowance& raise
                 "WARNING: ");
         }
     }
+    return raises;
 }
 
 treat::CountedUse counted(const std::string& word) {
@@ -139,10 +170,11 @@ ExitCode use(const Options& options, const UseOptions& asked) {
                                 : value_of("--on", [&] { return measure::parse_date(asked.on); });
     use.what = asked.what;
     use.counted_as = counted(asked.counted);
+    const bool known = is_on_a_card(options, use.active_ingredient);
+    const bool counts = known && is_counted(options, use);
     return add(options, book, use,
-               is_on_a_card(options, use.active_ingredient)
-                   ? "Recorded; it counts toward the year's amount on the acre."
-                   : "Recorded under that name.");
+               counts ? "Recorded; it counts toward the year's amount on the acre."
+                      : "Recorded under that name.");
 }
 
 ExitCode raise(const Options& options, const RaiseOptions& asked) {
@@ -165,11 +197,11 @@ ExitCode raise(const Options& options, const RaiseOptions& asked) {
     raised.confirmed_by = asked.by;
     raised.confirmed_on = options.date();
     const bool known = is_on_a_card(options, raised.active_ingredient);
-    ask_about_limit(options, raised);
+    const bool raises = is_above_the_limit(options, raised);
     return add(options, book, raised,
-               known
+               known && raises
                    ? "Recorded; a higher limit than the card's holds on this site until it expires."
-                   : "Recorded under that name.");
+                   : "Recorded.");
 }
 
 template <class Found>

@@ -3,9 +3,11 @@
 #include <iostream>
 #include <memory>
 
+#include "book/site_history.hpp"
 #include "command.hpp"
 #include "knowledge.hpp"
 #include "present/explain_text.hpp"
+#include "present/intended_use.hpp"
 #include "present/listing.hpp"
 #include "sheet_file.hpp"
 
@@ -25,8 +27,11 @@ present::TreeAssessment assessed_tree(const Options& options, const present::Kno
     if (explain.sheet.empty()) {
         const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
         const observe::Site site = find_site(book, explain.site);
-        return present::assess_stored_tree(book, knowledge, site,
-                                           find_tree(book, site, explain.tree), options.date());
+        present::TreeAssessment tree = present::assess_stored_tree(
+            book, knowledge, site, find_tree(book, site, explain.tree), options.date());
+        present::hold_against_the_label(tree, knowledge, book::site_history(book, site.id),
+                                        options.date());
+        return tree;
     }
     auto trees = assessed_trees(options, knowledge, explain.sheet, {});
     std::vector<std::string> labels;

@@ -30,14 +30,22 @@ void print_findings(const std::vector<treat::Finding>& findings) {
     }
 }
 
+// As it was measured by the day of the work; several stems as the card counts them.
+treat::MeasuredDbh measured_dbh(const present::PropertyAssessment& property,
+                                const treat::LabelCard& card) {
+    treat::MeasuredDbh measured;
+    for (const present::TreeAssessment& tree : property.trees) {
+        const treat::Dose dose =
+            treat::dose_for(card, {tree.facts.diameters, treat::RateLevel::usual, {}});
+        if (dose.dbh) measured[tree.tree.id] = *dose.dbh;
+    }
+    return measured;
+}
+
 // Trees of the book that the record names, by what was known of them on the day of the work.
-void add_findings_about_trees(const Options& options, const book::Book& book,
+void add_findings_about_trees(const present::PropertyAssessment& property,
                               const treat::ApplicationRecord& record,
                               std::vector<treat::Finding>& findings) {
-    const present::Knowledge knowledge = load_knowledge(options);
-    const observe::Site site = *book.find_site(record.site);
-    const present::PropertyAssessment property =
-        present::assess_property(book, knowledge, site, record.work_date);
     for (const treat::TreatedTree& treated : record.trees) {
         if (!treated.tree) continue;
         const auto walked = std::ranges::find_if(
@@ -49,6 +57,18 @@ void add_findings_about_trees(const Options& options, const book::Book& book,
             findings.push_back(*finding);
         }
     }
+}
+
+// The card of the product, where its registration number tells; empty where it does not.
+std::string card_hint(const treat::ApplicationRecord& record,
+                      const std::vector<treat::LabelCard>& cards) {
+    const auto card = std::ranges::find_if(cards, [&](const treat::LabelCard& each) {
+        return each.from_label && !record.registration_number.empty() &&
+               each.from_label->registration_number == record.registration_number;
+    });
+    if (card == cards.end()) return {};
+    return " The registration number is that of the card \"" + card->key +
+           "\": name it as label_card.";
 }
 
 // ", to be complete by 2 June 2026"; empty where the policy asks for nothing.
@@ -81,12 +101,14 @@ ExitCode run(const Options& options, const AddOptions& asked) {
         }
         const auto corrected =
             record.correction ? std::optional{record.correction->of} : std::nullopt;
+        const present::PropertyAssessment property = present::assess_property(
+            book, load_knowledge(options), *book.find_site(record.site), record.work_date);
         if (card != nullptr) {
             findings = treat::findings_about_done(record, *card,
                                                   book::site_history(book, record.site, corrected),
-                                                  *book.find_site(record.site));
+                                                  property.site, measured_dbh(property, *card));
         }
-        add_findings_about_trees(options, book, record, findings);
+        add_findings_about_trees(property, record, findings);
         record.id = book.add(record);
     };
     try {
@@ -102,7 +124,8 @@ ExitCode run(const Options& options, const AddOptions& asked) {
     }
     if (sheet.record.label_card.empty()) {
         std::cout << present::paragraph(
-            "no label card is named on the sheet, so nothing could be held against the label.",
+            "no label card is named on the sheet, so nothing could be held against the label." +
+                card_hint(record, rules.cards),
             "WARNING: ");
     }
     print_findings(findings);

@@ -2,9 +2,11 @@
 #include <iostream>
 #include <memory>
 
+#include "book/site_history.hpp"
 #include "command.hpp"
 #include "files.hpp"
 #include "knowledge.hpp"
+#include "present/intended_use.hpp"
 #include "present/property_page.hpp"
 
 namespace ashtriage::cli {
@@ -19,8 +21,12 @@ struct ReportOptions {
 ExitCode run(const Options& options, const ReportOptions& report) {
     const present::Knowledge knowledge = load_knowledge(options);
     const auto book = book::Book::open(options.book_path(), book::Mode::read_only);
-    const auto property =
+    auto property =
         present::assess_property(book, knowledge, find_site(book, report.site), options.date());
+    const treat::SiteHistory before = book::site_history(book, property.site.id);
+    for (present::TreeAssessment& tree : property.trees) {
+        present::hold_against_the_label(tree, knowledge, before, options.date());
+    }
     const std::string page = present::property_page(property, knowledge);
     if (report.output.empty() || report.output == "-") {
         std::cout << page;

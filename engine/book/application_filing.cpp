@@ -124,7 +124,17 @@ void take_from_card(ApplicationRecord& record, const LabelCard& card) {
             {}, "Hold both against the label, and mend the one that is wrong.");
     }
     if (record.method.empty()) record.method = treat::words(card.application);
-    if (!record.counted_as) record.counted_as = treat::counted_use(card.application);
+    const treat::CountedUse use = treat::counted_use(card.application);
+    if (record.counted_as.value_or(use) != use) {
+        throw InputError(
+            fmt::format(
+                "The sheet counts the use as \"{}\", and the label card \"{}\" is for a {}, "
+                "which counts as \"{}\" on the acre",
+                treat::words(*record.counted_as), card.key, treat::words(card.application),
+                treat::words(use)),
+            {}, "Leave it empty, and it is taken from the card.");
+    }
+    record.counted_as = use;
     take_actives_from_card(record, card);
     work_out_actives(record, card);
 }

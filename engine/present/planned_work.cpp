@@ -12,6 +12,7 @@
 #include "packs/words.hpp"
 #include "plan/method_choice.hpp"
 #include "present/card_remarks.hpp"
+#include "present/intended_use.hpp"
 #include "present/words.hpp"
 #include "treat/card_choice.hpp"
 #include "triage/tables.hpp"
@@ -145,13 +146,11 @@ class Planner {
             treat::dose_for(card, {tree.facts.diameters, asked_.rate, asked_.treated_area});
         planned.rank = rank_of(tree, knowledge_.judge.rules());
         planned.species = species_of(tree, knowledge_.judge.rules());
-        treat::IntendedUse use;
-        use.on = property_.as_of;
+        treat::IntendedUse use =
+            intended_use(tree, card, before_, knowledge_.judge.rules(), property_.as_of);
         use.mixed_with = asked_.mixed_with;
-        use.certified = asked_.certified;
-        use.earlier = treat::earlier_on_tree(before_, tree.tree.id, card.active_ingredient);
+        if (asked_.certified) use.certified = asked_.certified;
         use.may_yield_food = asked_.may_yield_food;
-        use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
         planned.findings = treat::findings_about(card, planned.dose, use);
         for (treat::Finding& stop : stops_by_method(card, knowledge_)) {
             planned.findings.push_back(std::move(stop));

@@ -11,6 +11,7 @@
 #include "packs/words.hpp"
 #include "plan/label_days.hpp"
 #include "present/card_remarks.hpp"
+#include "present/intended_use.hpp"
 #include "treat/permission.hpp"
 
 namespace ashtriage::present {
@@ -94,7 +95,7 @@ class Collector {
             return;
         }
         const std::vector<Date> earlier =
-            treat::earlier_on_tree(each.before, tree.tree.id, card.active_ingredient);
+            treat::days_on_tree(each.before, tree.tree.id, card.active_ingredient);
         Date first = allowed_from(card, earlier, std::max(next.window->opens, each.property.as_of));
         if (first > next.window->closes) {
             leave_out(each, label,
@@ -117,7 +118,7 @@ class Collector {
             return;
         }
         first = days->first;
-        PlannedTree planned = planned_tree(each, tree, first, earlier);
+        PlannedTree planned = planned_tree(each, tree, first);
         if (planned.ruled_out()) {
             leave_out(each, label, stops_of(planned));
             return;
@@ -173,7 +174,7 @@ class Collector {
     }
 
     PlannedTree planned_tree(const PropertyToSchedule& each, const TreeAssessment& tree,
-                             const Date& first, const std::vector<Date>& earlier) const {
+                             const Date& first) const {
         const LabelCard& card = *tree.treatment->card;
         PlannedTree planned;
         planned.site = each.property.site;
@@ -182,11 +183,9 @@ class Collector {
         planned.dose = *tree.treatment->dose;
         planned.rank = rank_of(tree, knowledge_.judge.rules());
         planned.species = species_of(tree, knowledge_.judge.rules());
-        treat::IntendedUse use;
-        use.on = first;
-        use.earlier = earlier;
-        use.distance_to_water = distance_to_water(tree, knowledge_.judge.rules());
-        planned.findings = treat::findings_about(card, planned.dose, use);
+        planned.findings = treat::findings_about(
+            card, planned.dose,
+            intended_use(tree, card, each.before, knowledge_.judge.rules(), first));
         for (treat::Finding& stop : stops_by_method(card, knowledge_)) {
             planned.findings.push_back(std::move(stop));
         }

@@ -16,8 +16,8 @@ namespace {
 class Done {
  public:
     Done(const ApplicationRecord& record, const LabelCard& card, const SiteHistory& before,
-         const observe::Site& site)
-        : record_(record), card_(card), before_(before), site_(site) {
+         const observe::Site& site, const MeasuredDbh& measured)
+        : record_(record), card_(card), before_(before), site_(site), measured_(measured) {
         if (record.extent) {
             if (const auto* area = std::get_if<measure::Area>(&record.extent->size)) area_ = *area;
         }
@@ -26,6 +26,7 @@ class Done {
     std::vector<Finding> collect() {
         if (record_.trees.empty()) {
             add("", findings_about(card_, Dose{}, use_of(nullptr)));
+            about_trees_that_are_not_listed();
         }
         for (const TreatedTree& tree : record_.trees) about_tree(tree);
         about_the_total();
@@ -39,9 +40,15 @@ class Done {
     }
 
  private:
+    std::optional<measure::Length> measured_dbh(const TreatedTree& tree) const {
+        const auto found = tree.tree ? measured_.find(*tree.tree) : measured_.end();
+        return found == measured_.end() ? std::nullopt : std::optional(found->second);
+    }
+
     Dose dose_of(const TreatedTree& tree) const {
-        if (!tree.dbh) return {};
-        return dose_for(card_, {{*tree.dbh}, RateLevel::usual, area_});
+        const auto dbh = tree.dbh ? tree.dbh : measured_dbh(tree);
+        if (!dbh) return {};
+        return dose_for(card_, {{*dbh}, RateLevel::usual, area_});
     }
 
     IntendedUse use_of(const TreatedTree* tree) const {
@@ -54,7 +61,7 @@ class Done {
         if (tree == nullptr) return use;
         use.product = tree->product;
         if (tree->tree) {
-            use.earlier = earlier_on_tree(before_, *tree->tree, card_.active_ingredient);
+            use.others = days_on_tree(before_, *tree->tree, card_.active_ingredient);
         }
         return use;
     }
@@ -67,6 +74,55 @@ class Done {
             if (finding.id.starts_with("dbh")) add(tree.label + ": ", {finding});
         }
         add(tree.label + ": ", findings_about(card_, dose, use_of(&tree)));
+        about_the_dbh(tree);
+    }
+
+    // Taken for larger than it is, a tree gets more than its label allows.
+    void about_the_dbh(const TreatedTree& tree) {
+        const auto measured = measured_dbh(tree);
+        if (!tree.dbh && !measured) {
+            findings_.push_back(
+                {Severity::warning, "no-dbh",
+                 fmt::format("{}: no DBH is given and none is in the book, so the amount could not "
+                             "be held against the label.",
+                             tree.label)});
+        }
+        if (!tree.dbh || !measured) return;
+        // Two people with a tape, and a year's growth, differ by less. It comes from no source.
+        const measure::Length tolerated = *measured / 10;
+        if (*tree.dbh <= *measured + tolerated && *tree.dbh >= *measured - tolerated) return;
+        const Dose by_the_book = dose_for(card_, {{*measured}, RateLevel::usual, area_});
+        findings_.push_back(
+            {Severity::warning, "dbh-unlike-the-book",
+             fmt::format("{}: the record gives a DBH of {}, and {} was measured on the walk-around"
+                         "{}. Measure again, and see that no girth was taken for a diameter.",
+                         tree.label, tree.dbh->with_unit(measure::units::inch, 1),
+                         measured->with_unit(measure::units::inch, 1),
+                         by_the_book.highest
+                             ? ", for which the label allows no more than " +
+                                   beside(*by_the_book.highest, card_.measure_with.product)
+                             : "")});
+    }
+
+    void about_trees_that_are_not_listed() {
+        findings_.push_back(
+            {Severity::warning, "trees-not-listed",
+             "The trees are not listed one by one: none of them counts as treated, so neither "
+             "\"due\" nor the next dose knows of it, and amounts are held against the label for "
+             "all together at the most. List them."});
+    }
+
+    // Of trees of which only the sum of their DBH is known, by a rate that grows with the DBH
+    // alone.
+    Dose dose_of_unlisted() const {
+        const Per per = card_.rates.per.per;
+        const bool grows_with_dbh = per == Per::inch_dbh || per == Per::cm_dbh ||
+                                    per == Per::inch_girth || per == Per::cm_girth;
+        if (!record_.dbh_sum || !grows_with_dbh || card_.rates.classes.size() != 1) return {};
+        LabelCard of_any_size = card_;
+        of_any_size.dbh = {};
+        of_any_size.limits.per_application.reset();
+        return dose_for(of_any_size, {{*record_.dbh_sum}, RateLevel::usual, area_});
     }
 
     // What concerns the card as a whole comes with every tree and is said once, without a tree.
@@ -91,8 +147,10 @@ class Done {
     };
     std::optional<Allowed> allowed_for_all() const {
         std::optional<Allowed> all;
-        for (const TreatedTree& tree : record_.trees) {
-            const Dose dose = dose_of(tree);
+        std::vector<Dose> doses;
+        if (record_.trees.empty()) doses.push_back(dose_of_unlisted());
+        for (const TreatedTree& tree : record_.trees) doses.push_back(dose_of(tree));
+        for (const Dose& dose : doses) {
             if (!dose.lowest || !dose.highest) return std::nullopt;
             const Allowed one{*dose.lowest, *dose.highest,
                               dose.finished.value_or(measure::Volume())};
@@ -108,10 +166,20 @@ class Done {
         return mass_of(a) + mass_of(b);
     }
 
-    // Where the amounts of the trees were not written down one by one.
+    // What the trees got one by one is held against the label with each of them.
     void about_the_total() {
-        if (!record_.total_product || product_on_trees(record_)) return;
+        if (!record_.total_product) return;
         const Amount& used = *record_.total_product;
+        if (const auto on_trees = product_on_trees(record_)) {
+            if (!measurably_more(used, *on_trees)) return;
+            findings_.push_back(
+                {Severity::warning, "more-than-on-the-trees",
+                 fmt::format(
+                     "{} of product was used and the trees got {} of it: correct the one or "
+                     "the other, or write down where the rest went.",
+                     beside(used, card_.measure_with.product),
+                     beside(*on_trees, card_.measure_with.product))});
+        }
         const auto allowed = allowed_for_all();
         if (!allowed || is_volume(allowed->highest) != is_volume(used)) return;
         if (measurably_more(used, allowed->highest)) {
@@ -181,27 +249,38 @@ class Done {
         }
     }
 
-    // Another method than that of the card, or another tree or pest than an ash and its borer, is
-    // mostly the wrong card.
+    // Another method than that of the card is mostly the wrong card. Another crop or pest than an
+    // ash and its borer, which the label does not name, may not be treated.
     void about_the_use() {
         const auto says_otherwise = [](const std::string& text, std::string_view expected) {
             return !text.empty() && packs::normalised(text).find(expected) == std::string::npos;
         };
-        const auto ask = [&](std::string_view what, const std::string& text,
+        const auto is_named = [](const std::vector<std::string>& list, const std::string& text) {
+            return std::ranges::any_of(list, [&](const std::string& each) {
+                return packs::normalised(each) == packs::normalised(text);
+            });
+        };
+        const auto say = [&](Severity severity, std::string_view what, const std::string& text,
                              std::string_view expected) {
             findings_.push_back(
-                {Severity::warning, "not-as-the-card",
+                {severity, "not-as-the-card",
                  fmt::format("The record gives \"{}\" as the {}, and the card is for {}: make sure "
                              "that it is the card of the product that was used.",
                              text, what, expected)});
         };
         if (says_otherwise(record_.method, words(card_.application)) &&
             says_otherwise(record_.method, packs::plain_name(card_.method))) {
-            ask("method", record_.method, words(card_.application));
+            say(Severity::warning, "method", record_.method, words(card_.application));
         }
-        if (says_otherwise(record_.crop, "ash")) ask("crop", record_.crop, "ash");
-        if (says_otherwise(record_.target_pest, "ash borer")) {
-            ask("pest", record_.target_pest, "the emerald ash borer");
+        if (!card_.from_label) return;
+        const FromLabel& label = *card_.from_label;
+        if (says_otherwise(record_.crop, "ash") && !is_named(label.sites, record_.crop)) {
+            say(Severity::stop, "crop", record_.crop, "ash");
+        }
+        if (says_otherwise(record_.target_pest, "ash borer") &&
+            !is_named(label.pests, record_.target_pest)) {
+            say(label.other_pests_allowed ? Severity::warning : Severity::stop, "pest",
+                record_.target_pest, "the emerald ash borer");
         }
     }
 
@@ -231,6 +310,16 @@ class Done {
             stop("temperature-above-label",
                  fmt::format("The air was at {}, and the label allows it up to {}.", degrees(*air),
                              degrees(*asked.temperature_to)));
+        }
+        const std::string bloom = packs::normalised(record_.bloom_state);
+        const bool something =
+            !bloom.empty() && !bloom.starts_with("no");  // "none", "nothing near"
+        if (asked.not_in_bloom && something) {
+            findings_.push_back(
+                {Severity::warning, "in-bloom",
+                 fmt::format("In bloom was \"{}\", and the label does not allow the product where "
+                             "the tree or what flowers in its root zone is.",
+                             record_.bloom_state)});
         }
         for (const SoilState state :
              {SoilState::dry, SoilState::moist, SoilState::saturated, SoilState::frozen}) {
@@ -276,6 +365,7 @@ class Done {
     const LabelCard& card_;
     const SiteHistory& before_;
     const observe::Site& site_;
+    const MeasuredDbh& measured_;
     std::optional<measure::Area> area_;
     std::vector<Finding> findings_;
 };
@@ -283,8 +373,9 @@ class Done {
 }  // namespace
 
 std::vector<Finding> findings_about_done(const ApplicationRecord& record, const LabelCard& card,
-                                         const SiteHistory& before, const observe::Site& site) {
-    return Done(record, card, before, site).collect();
+                                         const SiteHistory& before, const observe::Site& site,
+                                         const MeasuredDbh& measured) {
+    return Done(record, card, before, site, measured).collect();
 }
 
 }  // namespace ashtriage::treat

@@ -80,7 +80,7 @@ class Permission {
         }
         about_the_label();
         about_the_amount();
-        about_earlier_applications();
+        about_other_applications();
         about_mixing();
         about_buffers();
         if (card_.never_food_trees && use_.may_yield_food) {
@@ -190,21 +190,35 @@ class Permission {
         }
     }
 
-    void about_earlier_applications() {
-        std::vector<Date> before;
-        std::ranges::copy_if(use_.earlier, std::back_inserter(before),
-                             [&](const Date& date) { return date <= use_.on; });
-        if (before.empty()) return;
-        const Date last = std::ranges::max(before);
-        const auto next = earliest_next(card_.limits, last);
+    void about_other_applications() {
+        std::optional<Date> last;  // up to the day
+        std::optional<Date> following;
+        for (const Date& date : use_.others) {
+            if (date <= use_.on) {
+                last = std::max(last.value_or(date), date);
+            } else {
+                following = std::min(following.value_or(date), date);
+            }
+        }
+        const auto next = last ? earliest_next(card_.limits, *last) : std::nullopt;
         if (next && use_.on < *next) {
             stop("too-soon", fmt::format("The tree was treated with {} on {}: the label allows it "
                                          "again from {} on.",
-                                         card_.active_ingredient, measure::long_text(last),
+                                         card_.active_ingredient, measure::long_text(*last),
                                          measure::long_text(*next)));
         }
+        // Records come in any order: what was done later may stand already.
+        const auto then = earliest_next(card_.limits, use_.on);
+        if (following && then && *following < *then) {
+            stop(
+                "too-soon",
+                fmt::format("The tree was treated with {} on {} as well: after {} the label allows "
+                            "it again from {} on only.",
+                            card_.active_ingredient, measure::long_text(*following),
+                            measure::long_text(use_.on), measure::long_text(*then)));
+        }
         const auto this_year = std::ranges::count_if(
-            use_.earlier, [&](const Date& date) { return date.year() == use_.on.year(); });
+            use_.others, [&](const Date& date) { return date.year() == use_.on.year(); });
         if (card_.limits.applications_per_year &&
             this_year >= *card_.limits.applications_per_year) {
             stop(

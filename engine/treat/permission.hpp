@@ -29,7 +29,7 @@ struct IntendedUse {
     // The product for this tree; none: as the dose says.
     std::optional<Amount> product;
     std::vector<std::string> mixed_with;  // what else goes into the tank or the injector
-    std::vector<measure::Date> earlier;   // applications of this active ingredient to the tree
+    std::vector<measure::Date> others;    // applications of this active ingredient to the tree
     std::optional<bool> certified;        // whether a certified applicator does it
     bool may_yield_food = false;
     std::optional<measure::Length> distance_to_water;  // from the tree to the nearest

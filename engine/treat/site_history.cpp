@@ -41,8 +41,8 @@ std::string untold_words(const SiteHistory& history, const std::string& active_i
     return {};
 }
 
-std::vector<measure::Date> earlier_on_tree(const SiteHistory& history, observe::TreeId tree,
-                                           const std::string& active_ingredient) {
+std::vector<measure::Date> days_on_tree(const SiteHistory& history, observe::TreeId tree,
+                                        const std::string& active_ingredient) {
     std::vector<measure::Date> dates;
     for (const SiteHistory::OnTree& each : history.on_trees) {
         if (each.tree == tree && each.active_ingredient == active_ingredient) {

@@ -42,7 +42,7 @@ std::string untold_words(const SiteHistory& history, const std::string& active_i
                          std::chrono::year year);
 
 // The days on which the tree had the active ingredient.
-std::vector<measure::Date> earlier_on_tree(const SiteHistory& history, observe::TreeId tree,
-                                           const std::string& active_ingredient);
+std::vector<measure::Date> days_on_tree(const SiteHistory& history, observe::TreeId tree,
+                                        const std::string& active_ingredient);
 
 }  // namespace ashtriage::treat

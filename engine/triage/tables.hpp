@@ -52,6 +52,7 @@ inline constexpr std::string_view leaves = "leaves";
 inline constexpr std::string_view soil = "soil";
 inline constexpr std::string_view owner_value = "owner_value";
 inline constexpr std::string_view treatment_history = "treatment_history";
+inline constexpr std::string_view restricted_use_certified = "restricted_use_certified";
 inline constexpr std::string_view borer_pressure = "borer_pressure";
 }  // namespace fact
 

@@ -294,6 +294,32 @@ class Record(program.ProgramTest):
         self.assertNotIn("customer_name", data[0])
         self.assertEqual(data[0]["trees"][0]["product"], "60 mL")
 
+    # --- what other commands say afterwards ----
+
+    def test_no_command_gives_an_amount_that_the_label_stops(self):
+        tree = self.recorded()
+        says = "the label allows it again from"
+        for words in (["explain", tree], ["report"], ["dose", tree, "--certified"]):
+            told = " ".join(self.run_program(*words, *self.with_card).out.split())
+            self.assertIn(says, told, words)
+            if words[0] != "report":  # of the whole property
+                self.assertNotIn("millilitres", told, words)
+
+    def test_a_use_counts_as_that_of_its_card(self):
+        sheet = self.sheet(self.tree_to_inject(), counted_as="soil")
+        self.refuses(BAD_INPUT, "record", "add", sheet, *self.with_card,
+                     says=['counts as "injection"'])
+
+    def test_a_dbh_that_is_missing_or_unlike_the_book_is_no_way_round_the_label(self):
+        tree = self.tree_to_inject()
+        text = self.sheet(tree, product="400 mL", dbh="").read_text()
+        told = self.ends(FINDING, "record", "add", "--dry-run",
+                         self.write("none.yaml", text.replace('dbh: ""', "dbh:")), *self.with_card)
+        self.assertIn("is more than the", " ".join(told.out.split()))
+        told = self.done("record", "add", "--dry-run", self.sheet(tree, dbh="60 in"),
+                         *self.with_card)
+        self.assertIn("Measure again", " ".join(told.out.split()))
+
     # --- the acre account ---------------------------------------------------------------------
 
     def account(self, *words):
@@ -346,6 +372,20 @@ class Record(program.ProgramTest):
         self.assertIn("does not raise its limit", raised("0.01 lb"))
         self.assertNotIn("WARNING", raised("0.04 lb"))
         self.assertIn("more than twice that", raised("0.041 lb"))
+
+    def test_another_use_that_no_card_counts_is_not_said_to_count(self):
+        card = (DATA / "own_rules" / "labels" / "own-injection.yaml").read_text()
+        rules = self.folder / "rules"
+        (rules / "labels").mkdir(parents=True)
+        (rules / "labels" / "own-injection.yaml").write_text(
+            card.replace("active_per_acre_per_year: 0.02 lb\n",
+                         "active_per_acre_per_year: 0.02 lb\n  counting: [injection, soil]\n"))
+        use = ["account", "use", "emamectin benzoate", "1 g", "--what", "turf", "--book", self.book,
+               "--rules", rules, *DAY]
+        told = " ".join(self.done(*use).out.split())
+        self.assertNotIn("it counts toward", told)
+        self.assertIn("say --counted", told)
+        self.assertIn("it counts toward", " ".join(self.done(*use, "--counted", "soil").out.split()))
 
     def test_an_amount_nobody_wrote_down_stops_the_account(self):
         tree = self.tree_to_inject()

@@ -205,16 +205,17 @@ class Accepted {
         const treat::Limits& limits = tree.card.limits;
         int this_year = 0;
         for (const treat::SiteHistory::OnTree& earlier : made_.before.on_trees) {
-            if (earlier.tree != tree.tree.id || earlier.on > work_.on ||
+            if (earlier.tree != tree.tree.id ||
                 earlier.active_ingredient != tree.card.active_ingredient) {
                 continue;
             }
             this_year += earlier.on.year() == work_.on.year() ? 1 : 0;
+            const auto [first, second] = std::minmax(earlier.on, work_.on);
             if (limits.again_after_days) {
-                EXPECT_GE(measure::days_between(earlier.on, work_.on), *limits.again_after_days);
+                EXPECT_GE(measure::days_between(first, second), *limits.again_after_days);
             }
             if (limits.again_after_months) {
-                EXPECT_LE(months_after(earlier.on, *limits.again_after_months), work_.on);
+                EXPECT_LE(months_after(first, *limits.again_after_months), second);
             }
         }
         EXPECT_TRUE(!limits.applications_per_year || this_year < *limits.applications_per_year);

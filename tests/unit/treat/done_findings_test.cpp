@@ -104,6 +104,7 @@ TEST_F(DoneFindings, SayNothingOfConditionsThatWereNotWrittenDownOrThatTheLabelD
 
 TEST_F(DoneFindings, WarnOfLessThanTheLabelsLowest) {
     record.trees.front().product = ounces("5");
+    record.total_product = ounces("5");
     EXPECT_THAT(ids(), ElementsAre("below-label"));
     EXPECT_FALSE(any_stop(findings()));
 }
@@ -176,8 +177,8 @@ TEST(SiteHistory, FollowsWhatWasDone) {
     ASSERT_EQ(history.spent.size(), 1U);
     EXPECT_EQ(history.spent.front().active_ingredient, "dinotefuran");
     EXPECT_EQ(history.spent.front().mass, measure::Mass::of("70.5", units::gram));
-    EXPECT_THAT(earlier_on_tree(history, 7, "dinotefuran"), ElementsAre(record.work_date));
-    EXPECT_THAT(earlier_on_tree(history, 7, "imidacloprid"), IsEmpty());
+    EXPECT_THAT(days_on_tree(history, 7, "dinotefuran"), ElementsAre(record.work_date));
+    EXPECT_THAT(days_on_tree(history, 7, "imidacloprid"), IsEmpty());
     EXPECT_EQ(untold_words(history, "dinotefuran", std::chrono::year{2026}), "");
 
     record.actives.front().mass.reset();
@@ -220,15 +221,73 @@ TEST_F(DoneFindings, WarnOfALicenseThatHadEnded) {
     EXPECT_THAT(ids(), ElementsAre("license-ended"));
 }
 
-TEST_F(DoneFindings, WarnWhereTheRecordIsOfAnotherUseThanTheCard) {
+TEST_F(DoneFindings, WarnOfAnotherMethodAndStopAnotherCropOrPestThanTheLabelNames) {
     record.method = "trunk injection";
-    record.crop = "apple";
-    record.target_pest = "bark beetles";
-    EXPECT_THAT(ids(), ElementsAre("not-as-the-card", "not-as-the-card", "not-as-the-card"));
+    EXPECT_THAT(ids(), ElementsAre("not-as-the-card"));
+    EXPECT_FALSE(any_stop(findings()));
     record.method = "Basal trunk spray, hand sprayer";
+    record.crop = "apple";
+    EXPECT_THAT(ids(), ElementsAre("not-as-the-card"));
+    EXPECT_TRUE(any_stop(findings()));
     record.crop = "Green ash";
+    record.target_pest = "aphids";
+    EXPECT_THAT(ids(), ElementsAre("not-as-the-card"));
+    EXPECT_TRUE(any_stop(findings()));
+    card.from_label->other_pests_allowed = true;
+    EXPECT_FALSE(any_stop(findings()));
     record.target_pest = "Emerald Ash Borer";
     EXPECT_THAT(findings(), IsEmpty());
+}
+
+TEST_F(DoneFindings, HoldATreeWithoutADbhAgainstTheLabelByThatOfTheBook) {
+    record.trees.front().dbh.reset();
+    record.trees.front().product = ounces("7.01");
+    record.total_product = ounces("7.01");
+    EXPECT_THAT(ids(), ElementsAre("no-dbh"));
+    const auto found = findings_about_done(record, card, {}, site, {{7, inches("14")}});
+    EXPECT_THAT(found, ElementsAre(Field(&Finding::id, "above-label")));
+}
+
+TEST_F(DoneFindings, AskAboutADbhThatIsUnlikeThatOfTheBook) {
+    const auto with = [&](const char* measured) {
+        return findings_about_done(record, card, {}, site, {{7, inches(measured)}});
+    };
+    EXPECT_THAT(with("14"), IsEmpty());
+    EXPECT_THAT(with("12.8"), IsEmpty());
+    const auto found = with("12.7");  // 14 is more than a tenth above
+    ASSERT_THAT(found, ElementsAre(Field(&Finding::id, "dbh-unlike-the-book")));
+    EXPECT_THAT(found.front().text, HasSubstr("12.7 in"));
+    EXPECT_THAT(with("15.5"), IsEmpty());
+    EXPECT_THAT(with("15.6"), ElementsAre(Field(&Finding::id, "dbh-unlike-the-book")));
+}
+
+TEST_F(DoneFindings, HoldTreesThatAreNotListedAgainstTheLabelByTheSumOfTheirDbh) {
+    record.trees.clear();
+    record.mixed.reset();
+    record.number_of_trees = 3;
+    record.dbh_sum = inches("42");
+    record.total_product = ounces("21");  // 0.5 fl oz times 42
+    EXPECT_THAT(ids(), ElementsAre("trees-not-listed"));
+    record.total_product = ounces("21.1");
+    EXPECT_THAT(ids(), ElementsAre("trees-not-listed", "above-label"));
+    EXPECT_TRUE(any_stop(findings()));
+}
+
+TEST_F(DoneFindings, AskWhatBecameOfProductThatNoTreeGot) {
+    record.total_product = ounces("6.5");
+    EXPECT_THAT(ids(), ElementsAre("more-than-on-the-trees"));
+    record.total_product = ounces("7.1");  // more than the label allows for the tree
+    EXPECT_THAT(ids(), ElementsAre("more-than-on-the-trees", "above-label"));
+}
+
+TEST_F(DoneFindings, WarnOfBloomWhereTheLabelForbidsIt) {
+    card.conditions.not_in_bloom = true;
+    for (const char* none : {"", "nothing near", "none", "No"}) {
+        record.bloom_state = none;
+        EXPECT_THAT(findings(), IsEmpty()) << none;
+    }
+    record.bloom_state = "clover in the lawn";
+    EXPECT_THAT(ids(), ElementsAre("in-bloom"));
 }
 
 }  // namespace

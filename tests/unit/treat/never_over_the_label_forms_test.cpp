@@ -217,7 +217,7 @@ TEST(WhateverIsNotStopped, KeepsTheTimesOfItsCard) {
         use.on = measure::add_days(measure::parse_date("2026-01-01"),
                                    static_cast<int>(maker.between(0, 800)));
         for (std::int64_t before = maker.between(0, 3); before > 0; --before) {
-            use.earlier.push_back(
+            use.others.push_back(
                 measure::add_days(use.on, -static_cast<int>(maker.between(0, 900))));
         }
         if (any_stop(findings_about(made.card, Dose{}, use))) {
@@ -227,7 +227,7 @@ TEST(WhateverIsNotStopped, KeepsTheTimesOfItsCard) {
         ++allowed;
         const Limits& limits = made.card.limits;
         int this_year = 0;
-        for (const Date& date : use.earlier) {
+        for (const Date& date : use.others) {
             this_year += date.year() == use.on.year() ? 1 : 0;
             if (limits.again_after_days) {
                 ASSERT_GE(measure::days_between(date, use.on), *limits.again_after_days);

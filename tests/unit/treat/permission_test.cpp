@@ -88,26 +88,28 @@ TEST_F(Reaction, ToAPestThatIsNotOnTheLabelIsToStopUnlessTheCardSaysThatOthersAr
 }
 
 TEST_F(Reaction, ToOneApplicationTooManyInAYearIsToStop) {
-    use.earlier = {parse_date("2026-01-02")};
+    use.others = {parse_date("2026-01-02")};
     EXPECT_EQ(reactions(), stop("too-often"));
-    use.earlier = {parse_date("2025-12-31")};
+    use.others = {parse_date("2025-12-31")};
     EXPECT_EQ(reactions(), Reactions{});
 }
 
 TEST_F(Reaction, ToAnApplicationBeforeTheIntervalIsOverIsToStop) {
     card = changed(card, "limits: {applications_per_year: 1", "limits: {again_after_months: 12");
-    use.earlier = {parse_date("2025-05-21"), parse_date("2023-05-20")};
+    use.others = {parse_date("2025-05-21"), parse_date("2023-05-20")};
     EXPECT_EQ(reactions(), stop("too-soon"));
-    use.earlier = {parse_date("2025-05-20")};
+    use.others = {parse_date("2025-05-20")};
     EXPECT_EQ(reactions(), Reactions{});
     card = changed(card, "again_after_months: 12", "again_after_months: 12, again_after_days: 366");
     EXPECT_EQ(reactions(), stop("too-soon"));
 }
 
-// A record that is entered late must not make an earlier application one that came too soon.
-TEST_F(Reaction, ToAnIntervalLooksOnlyAtWhatCameBefore) {
+// Records come in any order: one that is entered late stops by what was done after it.
+TEST_F(Reaction, ToALaterApplicationBeforeTheIntervalIsOverIsToStop) {
     card = changed(card, "limits: {applications_per_year: 1", "limits: {again_after_months: 12");
-    use.earlier = {parse_date("2026-06-01")};
+    use.others = {parse_date("2027-05-19"), parse_date("2029-05-20")};
+    EXPECT_EQ(reactions(), stop("too-soon"));
+    use.others = {parse_date("2027-05-20")};
     EXPECT_EQ(reactions(), Reactions{});
 }
 
@@ -223,7 +225,7 @@ TEST_F(Reaction, CollectsAllThereIs) {
     use.site = "pond";
     use.pest = "mosquitoes";
     use.product = ounces("6");
-    use.earlier = {parse_date("2026-05-01")};
+    use.others = {parse_date("2026-05-01")};
     EXPECT_EQ(reactions(), (Reactions{{"site-not-on-label", Severity::stop},
                                       {"pest-not-on-label", Severity::stop},
                                       {"above-label", Severity::stop},
