@@ -122,10 +122,43 @@ class Loader {
         load.shares = std::move(shares);
         Volume wanted;
         for (const LoadShare& share : load.shares) wanted += share.finished;
-        add(load, Part::product, ratio(load, Part::product).in(wanted, exact_of(load)),
-            card_.measure_with.product, Rounding::down);
-        if (card_.surfactant) add_surfactant(load, wanted);
+        if (!add_as_one_by_one(load, Part::product, card_.measure_with.product, wanted)) {
+            add(load, Part::product, ratio(load, Part::product).in(wanted, exact_of(load)),
+                card_.measure_with.product, Rounding::down);
+        }
+        if (card_.surfactant &&
+            !add_as_one_by_one(load, Part::surfactant, *card_.measure_with.surfactant, wanted)) {
+            add_surfactant(load, wanted);
+        }
         return with_carrier(std::move(load), wanted);
+    }
+
+    // As much as the trees take one by one, if no tree gets more than its dose from the mix of all.
+    bool add_as_one_by_one(TankLoad& load, Part part, const StatedAmount& device,
+                           Volume wanted) const {
+        std::int64_t marks = 0;
+        for (const LoadShare& share : load.shares) {
+            const Amount& measured = trees_[share.tree].dose.find(part)->measured;
+            marks += treat::marks(measured, device, Rounding::nearest);
+        }
+        const Amount all = treat::at_mark(marks, device);
+        for (const LoadShare& share : load.shares) {
+            const Amount& dose = trees_[share.tree].dose.find(part)->exact;
+            if (static_cast<Wide>(treat::ticks_of(all)) * share.finished.ticks() >
+                static_cast<Wide>(treat::ticks_of(dose)) * wanted.ticks()) {
+                return false;
+            }
+        }
+        add_marks(load, part, marks, device);
+        return true;
+    }
+
+    void add_marks(TankLoad& load, Part part, std::int64_t marks,
+                   const StatedAmount& device) const {
+        const Amount amount = treat::at_mark(marks, device);
+        load.amounts.push_back({part, sample(load, part).what, amount, amount,
+                                treat::mark_text(marks, device),
+                                treat::twin_text(marks, device, Rounding::down)});
     }
 
     void add_surfactant(TankLoad& load, Volume wanted) const {
@@ -179,10 +212,7 @@ class Loader {
                     measure::multiply_divide(whole, marks, all_marks, Rounding::up));
                 TankLoad load;
                 load.shares.push_back({tree, part + 1, parts, share});
-                load.amounts.push_back({Part::product, "product", treat::at_mark(marks, device),
-                                        treat::at_mark(marks, device),
-                                        treat::mark_text(marks, device),
-                                        treat::twin_text(marks, device, Rounding::down)});
+                add_marks(load, Part::product, marks, device);
                 if (card_.surfactant) add_surfactant(load, share);
                 made.push_back(with_carrier(std::move(load), share));
                 fits = fits && marks > 0 && made.back().finished <= capacity_;

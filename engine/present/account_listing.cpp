@@ -55,6 +55,10 @@ Json account_json(const treat::AcreAccount& account) {
             {"over_g", grams(account.over(), measure::Rounding::up)}};
 }
 
+std::string_view rank_words(int rank) {
+    return rank == 1 ? "of high value" : rank == 2 ? "of middle or unknown value" : "of low value";
+}
+
 }  // namespace
 
 SiteAccount site_account(const book::Book& book, const PlannedWork& work,
@@ -90,12 +94,17 @@ SiteAccount site_account(const book::Book& book, const PlannedWork& work,
             untold.application, measure::long_text(untold.on), untold.application));
     }
     for (const PlannedTree& planned : work.trees) {
+        if (!planned.ruled_out() && planned.card.limits.active_per_acre_per_year) {
+            account.this_year.push_back({planned.tree.label, planned.rank,
+                                         planned.card.active_ingredient, active_of(planned)});
+        }
         for (const treat::Finding& finding : planned.findings) {
             if (finding.id != moved_finding) continue;
             account.moved.push_back(
                 {planned.tree.label, planned.card.title + ". " + finding.text, true});
         }
     }
+    std::ranges::stable_sort(account.this_year, {}, &TreeOfAccount::rank);
     for (const LeftOut& out : work.left_out) {
         if (out.for_want_of_room) account.without_room.push_back(out);
     }
@@ -145,6 +154,15 @@ std::string account_text(const SiteAccount& account) {
                 raised.jurisdiction, raised.reference, measure::long_text(raised.expires),
                 raised.confirmed_by, measure::long_text(raised.confirmed_on)));
     }
+    if (!account.this_year.empty()) {
+        text += "\nCan still be treated this year, the most valued first\n";
+    }
+    for (const TreeOfAccount& tree : account.this_year) {
+        text += paragraph(
+            fmt::format("{} of {} ({})", tree.mass.with_unit(units::gram, 2, measure::Rounding::up),
+                        tree.active_ingredient, rank_words(tree.rank)),
+            "  " + tree.label + ": ");
+    }
     if (!account.moved.empty()) text += "\nBy another method\n";
     for (const LeftOut& moved : account.moved) {
         text += paragraph(moved.why, "  " + moved.label + ": ");
@@ -186,6 +204,14 @@ Json account_json(const SiteAccount& account) {
                                 {"what", entry.what}});
     }
     json["untold"] = account.untold;
+    json["this_year"] = Json::array();
+    for (const TreeOfAccount& tree : account.this_year) {
+        json["this_year"].push_back(
+            {{"tree", tree.label},
+             {"value", rank_words(tree.rank)},
+             {"active_ingredient", tree.active_ingredient},
+             {"grams", tree.mass.text(units::gram, 3, measure::Rounding::up)}});
+    }
     json["by_another_method"] = Json::array();
     for (const LeftOut& moved : account.moved) {
         json["by_another_method"].push_back({{"tree", moved.label}, {"why", moved.why}});

@@ -20,6 +20,14 @@ struct AccountEntry {
     std::string what;  // "application 3: A-1 and A-2", "other use 1: turf, grubs"
 };
 
+// A tree that takes part of an account this year.
+struct TreeOfAccount {
+    std::string label;
+    int rank = 2;  // by the owner's value: 1 high, 2 middle or unknown, 3
+    std::string active_ingredient;
+    measure::Mass mass;
+};
+
 struct SiteAccount {
     observe::Site site;
     int year = 0;
@@ -27,9 +35,10 @@ struct SiteAccount {
     std::vector<treat::AcreAccount> accounts;  // of the cards that are known, planned work included
     std::vector<AccountEntry> entries;         // by date
     std::vector<treat::RaisedAllowance> raised;
-    std::vector<std::string> untold;    // why an account cannot be told
-    std::vector<LeftOut> moved;         // trees planned by another method for want of room
-    std::vector<LeftOut> without_room;  // trees for which the acre has no room this year
+    std::vector<std::string> untold;       // why an account cannot be told
+    std::vector<TreeOfAccount> this_year;  // that can still be treated, the most valued first
+    std::vector<LeftOut> moved;            // trees planned by another method for want of room
+    std::vector<LeftOut> without_room;     // trees for which the acre has no room this year
 };
 
 // `work` is what is planned for the site. Active ingredients of which nothing is planned have an

@@ -133,7 +133,14 @@ class Remarks {
 
 std::vector<treat::Finding> stops_by_method(const LabelCard& card, const Knowledge& knowledge) {
     const packs::RuleSet& rules = knowledge.judge.rules();
-    const auto& methods = rules.model.tables[*rules.model.find_table(triage::table::method)].gives;
+    std::vector<std::string> methods =
+        rules.model.tables[*rules.model.find_table(triage::table::method)].gives;
+    std::erase(methods, triage::outcome::no_method_fits);
+    // Methods that are compared, and that no rule puts first, can be planned by their card.
+    for (const plan::MethodFacts& each : knowledge.methods) {
+        if (std::ranges::find(methods, each.method) == methods.end())
+            methods.push_back(each.method);
+    }
     if (std::ranges::find(methods, card.method) == methods.end()) {
         const std::string near = packs::nearest_hint(card.method, methods);
         return {{treat::Severity::stop, "unknown-method",

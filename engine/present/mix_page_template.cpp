@@ -66,6 +66,7 @@ const char* const mix_page_template = R"html({{%AUTOESCAPE context="HTML"}}<!DOC
 <p>{{IDENTITY}}</p>
 <p><strong>{{PRODUCT}}</strong></p>
 <dl class="amounts">{{#PART}}<div><dt>{{WHAT}}</dt><dd>{{AMOUNT}} <span>({{TWIN}})</span></dd></div>{{/PART}}</dl>
+{{#DOSE}}<ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/DOSE}}
 {{#WARNINGS}}<h3>Warnings</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/WARNINGS}}
 {{#STEPS}}<ol>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ol>{{/STEPS}}
 {{#TREE_WEAR}}<h3>Wear</h3><ul>{{#ITEM}}<li>{{TEXT}}</li>{{/ITEM}}</ul>{{/TREE_WEAR}}

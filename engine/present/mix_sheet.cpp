@@ -42,6 +42,25 @@ std::string share_words(const plan::LoadShare& share, const plan::TankLoad& load
            share.finished.with_unit(units::litre, 2) + ") of the mix";
 }
 
+// Which of the tanks a tree gets its mix from. What it takes is stated for a mix of its own.
+std::vector<std::string> tank_lines(const MixSheet& sheet, const PlannedTree& planned) {
+    std::vector<std::string> lines;
+    for (const CardMix& mix : sheet.cards) {
+        if (mix.card.key != planned.card.key) continue;
+        for (std::size_t i = 0; i < mix.loads.size(); ++i) {
+            for (const plan::LoadShare& share : mix.loads[i].shares) {
+                if (mix.trees[share.tree].label != planned.tree.label) continue;
+                lines.push_back(fmt::format("from tank {} of {}: {}{} ({})", i + 1,
+                                            mix.loads.size(),
+                                            mix.loads[i].shares.size() == 1 ? "all of it, " : "",
+                                            share.finished.with_unit(units::us_fluid_ounce, 1),
+                                            share.finished.with_unit(units::litre, 2)));
+            }
+        }
+    }
+    return lines;
+}
+
 treat::StatedAmount device_for(const treat::LabelCard& card, treat::Part part) {
     switch (part) {
         case treat::Part::surfactant:
@@ -93,6 +112,18 @@ void add_says(TemplateDictionary& dictionary, const std::vector<LabelSays>& says
         set(group, "HEADING", each.heading);
         add_list(group, "LINES", "ITEM", each.lines);
     }
+}
+
+// What the trees of a tank take of it.
+std::vector<std::string> shares_of(const plan::TankLoad& load, const CardMix& mix) {
+    std::vector<std::string> lines;
+    for (const plan::LoadShare& share : load.shares) lines.push_back(share_words(share, load, mix));
+    if (load.shares.size() > 1) {
+        lines.emplace_back(
+            "Measured to the marks, a tank for several trees may hold a little less for each than "
+            "they take by themselves, and never more.");
+    }
+    return lines;
 }
 
 // A part of so divided a mix that its measure has no mark for it.
@@ -178,9 +209,7 @@ std::string mix_text(const MixSheet& sheet) {
                 text +=
                     paragraph(amount.text + " (" + amount.twin + ")", "  " + amount.what + ": ");
             }
-            for (const plan::LoadShare& share : load.shares) {
-                text += paragraph(share_words(share, load, mix), "  ");
-            }
+            for (const std::string& line : shares_of(load, mix)) text += paragraph(line, "  ");
             for (const std::string& warning : warnings_about(load)) {
                 text += paragraph(warning, "  WARNING: ");
             }
@@ -192,6 +221,7 @@ std::string mix_text(const MixSheet& sheet) {
                                  (planned.card.example ? "  [EXAMPLE CARD]" : ""));
         text += paragraph(identity_words(planned, sheet.on), "  ");
         text += paragraph(product_words(planned.card), "  With: ") + amounts_text(planned);
+        for (const std::string& line : tank_lines(sheet, planned)) text += paragraph(line, "  ");
         for (const std::string& step : steps_at_the_tree(planned)) text += paragraph(step, "  * ");
         for (const std::string& item : planned.card.protective_equipment) {
             text += paragraph(item, "  Wear: ");
@@ -237,10 +267,7 @@ std::string mix_page(const MixSheet& sheet) {
                 set(part, "AMOUNT", amount.text);
                 set(part, "TWIN", amount.twin);
             }
-            std::vector<std::string> shares;
-            for (const plan::LoadShare& share : load.shares) {
-                shares.push_back(share_words(share, load, mix));
-            }
+            std::vector<std::string> shares = shares_of(load, mix);
             for (const std::string& warning : warnings_about(load)) {
                 shares.push_back("WARNING: " + warning);
             }
@@ -260,6 +287,9 @@ std::string mix_page(const MixSheet& sheet) {
             set(part, "AMOUNT", amount.text);
             set(part, "TWIN", amount.twin);
         }
+        std::vector<std::string> lines = dose_lines(planned);
+        std::ranges::move(tank_lines(sheet, planned), std::back_inserter(lines));
+        add_list(tree, "DOSE", "ITEM", lines);
         add_list(tree, "STEPS", "ITEM", steps_at_the_tree(planned));
         add_list(tree, "TREE_WEAR", "ITEM", planned.card.protective_equipment);
         std::vector<std::string> warnings;

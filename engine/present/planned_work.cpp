@@ -220,11 +220,8 @@ class Planner {
     }
 
     static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {
-        const treat::MeasuredAmount* product = planned.dose.find(treat::Part::product);
         return {planned.card.active_ingredient, treat::counted_use(planned.card.application), on,
-                product == nullptr ? measure::Mass()
-                                   : treat::active_in(planned.card.strength, product->measured,
-                                                      measure::Rounding::up)};
+                active_of(planned)};
     }
 
     // Each active ingredient that a card limits by the acre, once for each card.
@@ -267,8 +264,10 @@ class Planner {
                 if (auto moved = moved_from(card, work_.trees[i].tree, account.year)) {
                     trees.push_back(std::move(*moved));
                 } else {
-                    leave_out(work_.trees[i].tree.label,
-                              untold.empty() ? no_room(card, account.year) : untold, true);
+                    leave_out(
+                        work_.trees[i].tree.label,
+                        untold.empty() ? no_room(card, claimants[index].active, *before) : untold,
+                        true);
                 }
                 continue;
             }
@@ -306,12 +305,29 @@ class Planner {
         return std::nullopt;
     }
 
-    std::string no_room(const LabelCard& card, int year) const {
-        return fmt::format(
-            "the acre takes no more {} in {}: {} it waits for {}", card.active_ingredient, year,
-            asked_.card.empty() ? "no other method without such a limit fits it and is in time, so"
-                                : "by this card",
-            year + 1);
+    std::string no_room(const LabelCard& card, measure::Mass active,
+                        const treat::AcreAccount& account) const {
+        const bool never_fits = active > account.allowed;
+        const std::string why =
+            active > account.left() && account.left() > measure::Mass{}
+                ? fmt::format(
+                      "it takes {} of {} by itself, and the site takes {} more in {}",
+                      active.with_unit(measure::units::gram, 2, measure::Rounding::up),
+                      card.active_ingredient,
+                      account.left().with_unit(measure::units::gram, 2, measure::Rounding::down),
+                      account.year)
+                : fmt::format("the acre takes no more {} in {}", card.active_ingredient,
+                              account.year);
+        const std::string other =
+            asked_.card.empty() ? "no other method without such a limit fits it and is in time"
+                                : "";
+        if (never_fits) {
+            return fmt::format("{}: by this card it cannot be treated on this site{}{}", why,
+                               other.empty() ? "" : ", and ", other);
+        }
+        return fmt::format("{}: {}, so it waits for {}", why,
+                           other.empty() ? "by this card there is no room" : other,
+                           account.year + 1);
     }
 
     const PropertyAssessment& property_;
@@ -322,6 +338,13 @@ class Planner {
 };
 
 }  // namespace
+
+measure::Mass active_of(const PlannedTree& planned) {
+    const treat::MeasuredAmount* product = planned.dose.find(treat::Part::product);
+    return product == nullptr
+               ? measure::Mass()
+               : treat::active_in(planned.card.strength, product->measured, measure::Rounding::up);
+}
 
 // The owner's value, the best that may still be meant where it is not known.
 int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules) {
@@ -365,6 +388,9 @@ std::string why_not_treated(const TreeAssessment& tree) {
     }
     if (recommended.treatment_waits) return "a hazard has to be judged before it is treated";
     if (tree.no_method_fits()) return "no method fits it";
+    if (tree.facts.diameters.empty()) {
+        return "its DBH is not known: measure the stem at 4.5 ft, as a girth or a diameter";
+    }
     if (!recommended.method_questions.empty() || recommended.method.empty()) {
         return "its method is still open";
     }

@@ -30,6 +30,9 @@ struct PlannedTree {
     bool ruled_out() const;
 };
 
+// Active ingredient in the product that is measured out for a tree, rounded up.
+measure::Mass active_of(const PlannedTree& planned);
+
 // By the owner's value: 1 the highest, 2 middle or unknown, 3 the lowest.
 int rank_of(const TreeAssessment& tree, const packs::RuleSet& rules);
 

@@ -80,22 +80,27 @@ std::string amounts_text(const PlannedTree& planned) {
     for (const treat::MeasuredAmount& amount : dose.amounts) {
         text += paragraph(amount.text + " (" + amount.twin + ")", "  " + amount.what + ": ");
     }
+    for (const std::string& line : dose_lines(planned)) text += paragraph(line, "  ");
+    return text + findings_text(planned);
+}
+
+std::vector<std::string> dose_lines(const PlannedTree& planned) {
+    const treat::Dose& dose = planned.dose;
+    std::vector<std::string> lines;
     if (planned.card.mix && dose.finished) {
-        text += paragraph(dose.finished->with_unit(units::us_gallon, 2) + " (" +
-                              dose.finished->with_unit(units::litre, 2) + ") in all",
-                          "  ");
+        lines.push_back(dose.finished->with_unit(units::us_gallon, 2) + " (" +
+                        dose.finished->with_unit(units::litre, 2) + ") in all");
     }
     if (dose.active) {
-        text += paragraph(
-            planned.card.active_ingredient + " in it: " + treat::active_text(*dose.active), "  ");
+        lines.push_back(planned.card.active_ingredient +
+                        " in it: " + treat::active_text(*dose.active));
     }
     for (const treat::ActiveAmount& other : dose.other_actives) {
-        text += paragraph(other.name + " in it: " + treat::active_text(other.mass), "  ");
+        lines.push_back(other.name + " in it: " + treat::active_text(other.mass));
     }
     if (dose.bark) {
-        text += paragraph("bark wetted: about " + dose.bark->with_unit(units::square_foot, 1) +
-                              " (" + dose.bark->with_unit(units::square_metre, 2) + ")",
-                          "  ");
+        lines.push_back("bark wetted: about " + dose.bark->with_unit(units::square_foot, 1) + " (" +
+                        dose.bark->with_unit(units::square_metre, 2) + ")");
     }
     if (dose.holes) {
         std::string holes = fmt::format("{} injection holes", *dose.holes);
@@ -104,9 +109,9 @@ std::string amounts_text(const PlannedTree& planned) {
                      treat::beside(*dose.product_per_hole, planned.card.measure_with.product) +
                      " of product in each";
         }
-        text += paragraph(holes, "  ");
+        lines.push_back(std::move(holes));
     }
-    return text + findings_text(planned);
+    return lines;
 }
 
 std::string account_words(const treat::AcreAccount& account) {

@@ -16,6 +16,9 @@ std::string dbh_words(measure::Length dbh);
 // ingredient, bark, holes; what the dose and the label say. Text wrapped to the page.
 std::string amounts_text(const PlannedTree& planned);
 
+// What stands under the amounts: the finished volume, the active ingredient in it, bark, holes.
+std::vector<std::string> dose_lines(const PlannedTree& planned);
+
 // "imidacloprid in 2026: 0.4 lb per acre, 72.6 g allowed here, ..."
 std::string account_words(const treat::AcreAccount& account);
 

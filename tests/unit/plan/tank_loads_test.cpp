@@ -57,6 +57,22 @@ TEST_F(TankLoads, HoldWholeTreesInTheirOrder) {
     EXPECT_EQ(loads[1].shares[1].parts, 1);
 }
 
+// Rounded to a mark once more, the product of trees that are alike would come a mark short.
+TEST_F(TankLoads, OfTreesThatAreAlikeHoldAsMuchAsTheyTakeOneByOne) {
+    for (const int inches_of_dbh : {4, 5, 7, 9, 11}) {
+        const auto trees = trees_of(card, std::vector<Length>(3, inches(inches_of_dbh)));
+        const auto loads = tank_loads(card, trees, gallons("3"));
+        ASSERT_EQ(loads.size(), 1U);
+        for (const Part each : {Part::product, Part::surfactant}) {
+            const treat::Amount& one = trees[0].dose.find(each)->measured;
+            // Each is rounded to the tick.
+            EXPECT_NEAR(static_cast<double>(treat::ticks_of(part(loads[0], each).measured)),
+                        3.0 * static_cast<double>(treat::ticks_of(one)), 3.0)
+                << inches_of_dbh;
+        }
+    }
+}
+
 TEST_F(TankLoads, OfOneTreeAreItsDose) {
     const auto trees = trees_of(card, {inches(10)});
     const auto loads = tank_loads(card, trees, gallons("1"));

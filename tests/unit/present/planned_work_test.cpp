@@ -248,12 +248,26 @@ TEST_F(PlanWork, TakesOffWhatWasUsedOnTheSiteBefore) {
     treat::SiteHistory before;
     before.spent = {{"imidacloprid", treat::CountedUse::other, measure::parse_date("2026-04-01"),
                      Mass::of("450", units::gram)}};
-    const PlannedWork work = plan(every_tree(), before);
-    for (const PlannedTree& tree : work.trees) {
-        EXPECT_NE(tree.card.active_ingredient, "imidacloprid");
+    for (const auto& [used, says] : {std::pair{"450", "and the site takes 3.59 g more in 2026"},
+                                     std::pair{"500", "the acre takes no more imidacloprid"}}) {
+        before.spent.front().mass = Mass::of(used, units::gram);
+        const PlannedWork work = plan(every_tree(), before);
+        for (const PlannedTree& tree : work.trees) {
+            EXPECT_NE(tree.card.active_ingredient, "imidacloprid");
+        }
+        EXPECT_THAT(work.left_out, Contains(Field(&LeftOut::why, HasSubstr(says))));
     }
+}
+
+TEST_F(PlanWork, SaysOfATreeThatTakesMoreThanTheWholeSiteMayThatItCannotBeTreatedByTheCard) {
+    knowledge = with_labels([](treat::LabelCard& card) {
+        card.limits.active_per_acre_per_year = Mass::of("0.1", units::gram);
+        card.limits.counted = {treat::counted_use(card.application)};
+    });
+    const PlannedWork work = plan();
+    EXPECT_THAT(labels(work), testing::IsEmpty());
     EXPECT_THAT(work.left_out,
-                Contains(Field(&LeftOut::why, HasSubstr("the acre takes no more imidacloprid"))));
+                Contains(Field(&LeftOut::why, HasSubstr("cannot be treated on this site"))));
 }
 
 TEST_F(PlanWork, StopsATreeThatWasTreatedTooLately) {
