@@ -27,7 +27,7 @@ treat::IntendedUse intended_use(const TreeAssessment& tree, const treat::LabelCa
                                 const measure::Date& on) {
     treat::IntendedUse use;
     use.on = on;
-    use.others = treat::days_on_tree(before, tree.tree.id, card.active_ingredient);
+    use.others = treat::days_on_tree(before, tree.tree.id, card);
     use.certified = certified(tree, rules);
     use.distance_to_water = distance_to_water(tree, rules);
     return use;

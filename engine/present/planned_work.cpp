@@ -130,7 +130,7 @@ class Planner {
         for (const treat::SiteHistory::OnTree& earlier : before_.on_trees) {
             const int days_ago = measure::days_between(earlier.on, property_.as_of);
             if (earlier.tree == tree.tree.id && days_ago >= 0 && days_ago < 365 &&
-                earlier.active_ingredient != card.active_ingredient) {
+                !treat::has_active(card, earlier.active_ingredient)) {
                 found.push_back(&earlier);
             }
         }
@@ -219,18 +219,39 @@ class Planner {
                                      knowledge_.year);
     }
 
-    static treat::SpentActive spent_by(const PlannedTree& planned, const measure::Date& on) {
-        return {planned.card.active_ingredient, treat::counted_use(planned.card.application), on,
-                active_of(planned)};
+    // Of an active ingredient, where the card of the tree holds it.
+    static std::optional<treat::SpentActive> spent_by(const PlannedTree& planned,
+                                                      const std::string& active,
+                                                      const measure::Date& on) {
+        const treat::SpentActive spent{active, treat::counted_use(planned.card.application), on,
+                                       active_of(planned)};
+        if (planned.card.active_ingredient == active) return spent;
+        const treat::MeasuredAmount* product = planned.dose.find(treat::Part::product);
+        for (const treat::OtherActive& other : planned.card.other_actives) {
+            if (other.name != active || product == nullptr) continue;
+            treat::SpentActive of_other = spent;
+            of_other.mass =
+                treat::active_in(other.strength, product->measured, measure::Rounding::up);
+            return of_other;
+        }
+        return std::nullopt;
     }
 
-    // Each active ingredient that a card limits by the acre, once for each card.
+    // Each active ingredient that a card limits by the acre, once for each card: the cards that are
+    // planned by, and of what else their products hold, the cards that limit that.
     void keep_to_the_acre() {
         std::set<std::string> done;
         const std::vector<PlannedTree> all = work_.trees;
         for (const PlannedTree& planned : all) {
-            if (!done.insert(planned.card.key).second) continue;
-            keep_to_the_acre(planned.card);
+            if (done.insert(planned.card.key).second) keep_to_the_acre(planned.card);
+            for (const treat::OtherActive& other : planned.card.other_actives) {
+                for (const LabelCard& card : knowledge_.cards) {
+                    if (card.active_ingredient == other.name &&
+                        card.example == planned.card.example && done.insert(card.key).second) {
+                        keep_to_the_acre(card);
+                    }
+                }
+            }
         }
     }
 
@@ -242,14 +263,11 @@ class Planner {
         std::vector<treat::Claimant> claimants;
         for (std::size_t i = 0; i < work_.trees.size(); ++i) {
             const PlannedTree& tree = work_.trees[i];
-            const treat::SpentActive spent = spent_by(tree, property_.as_of);
+            const auto spent = spent_by(tree, card.active_ingredient, property_.as_of);
             // A tree that may not be treated takes no room from the others.
-            if (tree.ruled_out() || tree.card.active_ingredient != card.active_ingredient ||
-                !card.limits.counted.contains(spent.use)) {
-                continue;
-            }
+            if (tree.ruled_out() || !spent || !card.limits.counted.contains(spent->use)) continue;
             counted.push_back(i);
-            claimants.push_back({tree.rank, spent.mass});
+            claimants.push_back({tree.rank, spent->mass});
         }
         const std::string untold =
             treat::untold_words(before_, card.active_ingredient, property_.as_of.year());
@@ -289,7 +307,7 @@ class Planner {
         const plan::MethodComparison methods = methods_for(*assessed);
         for (const plan::MethodAnswer& answer : methods.ranked) {
             const LabelCard* other = treat::card_for_method(knowledge_.cards, answer.facts->method);
-            if (other == nullptr || other->active_ingredient == card.active_ingredient ||
+            if (other == nullptr || treat::has_active(*other, card.active_ingredient) ||
                 other->limits.active_per_acre_per_year || answer.too_late_this_year() ||
                 answer.fits.front() == plan::fit::doubtful) {
                 continue;

@@ -94,8 +94,7 @@ class Collector {
             leave_out(each, label, "its method has no window at this place");
             return;
         }
-        const std::vector<Date> earlier =
-            treat::days_on_tree(each.before, tree.tree.id, card.active_ingredient);
+        const std::vector<Date> earlier = treat::days_on_tree(each.before, tree.tree.id, card);
         Date first = allowed_from(card, earlier, std::max(next.window->opens, each.property.as_of));
         if (first > next.window->closes) {
             leave_out(each, label,

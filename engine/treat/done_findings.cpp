@@ -61,7 +61,7 @@ class Done {
         if (tree == nullptr) return use;
         use.product = tree->product;
         if (tree->tree) {
-            use.others = days_on_tree(before_, *tree->tree, card_.active_ingredient);
+            use.others = days_on_tree(before_, *tree->tree, card_);
         }
         return use;
     }

@@ -1,5 +1,7 @@
 #include "treat/label_card.hpp"
 
+#include <algorithm>
+
 #include "measure/units.hpp"
 
 namespace ashtriage::treat {
@@ -73,6 +75,12 @@ std::string_view words(measure::StemRule rule) {
             return "the root of the sum of the squared DBH of all stems";
     }
     throw measure::InputError("This rule for several stems has no name");
+}
+
+bool has_active(const LabelCard& card, std::string_view active_ingredient) {
+    return card.active_ingredient == active_ingredient ||
+           std::ranges::find(card.other_actives, active_ingredient, &OtherActive::name) !=
+               card.other_actives.end();
 }
 
 std::string example_notice(const LabelCard& card) {

@@ -161,6 +161,9 @@ CountedUse counted_use(Application application);
 // "the sum of the DBH of all stems" ...
 std::string_view words(measure::StemRule rule);
 
+// Whether the product of the card holds the active ingredient, as its first or as another.
+bool has_active(const LabelCard& card, std::string_view active_ingredient);
+
 // What is said wherever an example card is used; empty for a card copied from a real label.
 std::string example_notice(const LabelCard& card);
 

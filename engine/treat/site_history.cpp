@@ -42,10 +42,18 @@ std::string untold_words(const SiteHistory& history, const std::string& active_i
 }
 
 std::vector<measure::Date> days_on_tree(const SiteHistory& history, observe::TreeId tree,
-                                        const std::string& active_ingredient) {
+                                        const LabelCard& card) {
     std::vector<measure::Date> dates;
     for (const SiteHistory::OnTree& each : history.on_trees) {
-        if (each.tree == tree && each.active_ingredient == active_ingredient) {
+        if (each.tree == tree && each.active_ingredient == card.active_ingredient) {
+            dates.push_back(each.on);
+        }
+    }
+    // One application of a product with several active ingredients is in the history with each.
+    for (const SiteHistory::OnTree& each : history.on_trees) {
+        if (each.tree == tree && each.active_ingredient != card.active_ingredient &&
+            has_active(card, each.active_ingredient) &&
+            std::ranges::find(dates, each.on) == dates.end()) {
             dates.push_back(each.on);
         }
     }

@@ -41,8 +41,8 @@ void add_application(SiteHistory& history, const ApplicationRecord& record);
 std::string untold_words(const SiteHistory& history, const std::string& active_ingredient,
                          std::chrono::year year);
 
-// The days on which the tree had the active ingredient.
+// The days on which the tree had an active ingredient of the card.
 std::vector<measure::Date> days_on_tree(const SiteHistory& history, observe::TreeId tree,
-                                        const std::string& active_ingredient);
+                                        const LabelCard& card);
 
 }  // namespace ashtriage::treat

@@ -270,6 +270,37 @@ TEST_F(PlanWork, SaysOfATreeThatTakesMoreThanTheWholeSiteMayThatItCannotBeTreate
                 Contains(Field(&LeftOut::why, HasSubstr("cannot be treated on this site"))));
 }
 
+// What else a product holds is kept to the limit of the card that limits it.
+TEST_F(PlanWork, KeepsTheOtherActiveIngredientOfAProductToTheAcre) {
+    knowledge = with_labels([](treat::LabelCard& card) {
+        card.limits.counted = {treat::CountedUse::injection, treat::CountedUse::soil};
+        card.limits.active_per_acre_per_year.reset();
+        if (card.active_ingredient == "emamectin benzoate") {
+            card.other_actives = {{"imidacloprid", card.strength}};
+        }
+        if (card.active_ingredient == "imidacloprid") {
+            card.limits.active_per_acre_per_year = Mass::of("2", units::gram);
+        }
+    });
+    const PropertyAssessment property = property_with(knowledge);
+    const long double acres = static_cast<long double>(property.site.area->ticks()) /
+                              static_cast<long double>(units::acre.ticks);
+    const auto grams = [](Mass mass) { return static_cast<long double>(mass.ticks()) / 1e9L; };
+    const PlannedWork work = plan();
+    long double planned = 0;
+    int moved = 0;
+    for (const PlannedTree& tree : work.trees) {
+        if (treat::has_active(tree.card, "imidacloprid")) {
+            planned += grams(active_of(tree));
+        } else {
+            ++moved;
+        }
+    }
+    EXPECT_GT(planned, 0);
+    EXPECT_LE(planned, 2 * acres + 1e-6L);
+    EXPECT_GT(moved, 0);
+}
+
 TEST_F(PlanWork, StopsATreeThatWasTreatedTooLately) {
     const PlannedWork first = plan();
     treat::SiteHistory before;

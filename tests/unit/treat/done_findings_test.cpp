@@ -177,8 +177,14 @@ TEST(SiteHistory, FollowsWhatWasDone) {
     ASSERT_EQ(history.spent.size(), 1U);
     EXPECT_EQ(history.spent.front().active_ingredient, "dinotefuran");
     EXPECT_EQ(history.spent.front().mass, measure::Mass::of("70.5", units::gram));
-    EXPECT_THAT(days_on_tree(history, 7, "dinotefuran"), ElementsAre(record.work_date));
-    EXPECT_THAT(days_on_tree(history, 7, "imidacloprid"), IsEmpty());
+    LabelCard card = test::card_of(test::sprayed_liquid);
+    EXPECT_THAT(days_on_tree(history, 7, card), IsEmpty());
+    card.other_actives = {{"dinotefuran", card.strength}};
+    EXPECT_THAT(days_on_tree(history, 7, card), ElementsAre(record.work_date));
+    // A product of two active ingredients is one application.
+    history.on_trees.push_back({7, card.active_ingredient, record.work_date});
+    EXPECT_THAT(days_on_tree(history, 7, card), ElementsAre(record.work_date));
+    history.on_trees.pop_back();
     EXPECT_EQ(untold_words(history, "dinotefuran", std::chrono::year{2026}), "");
 
     record.actives.front().mass.reset();
