@@ -62,6 +62,7 @@ class Remarks {
     std::vector<CardRemark> collect() {
         about_the_method();
         about_the_day_of_the_check();
+        about_the_interval();
         about_the_rate();
         return std::move(remarks_);
     }
@@ -91,6 +92,18 @@ class Remarks {
                 fmt::format("Held against the label on {}, which is still to come.",
                             measure::long_text(checked)));
         }
+    }
+
+    void about_the_interval() {
+        const treat::Limits& limits = card_.limits;
+        if (limits.applications_per_year.value_or(0) < 2) return;
+        const bool a_year_apart = limits.again_after_months.value_or(0) >= 12 ||
+                                  limits.again_after_days.value_or(0) >= 365;
+        if (!a_year_apart) return;
+        add("interval-unlike-number",
+            fmt::format("The card allows {} applications a year, and each a year or more after the "
+                        "one before: one of the two is not what the label says.",
+                        *limits.applications_per_year));
     }
 
     void about_the_rate() {

@@ -161,9 +161,8 @@ class Planner {
             if (auto others = treat::other_cards_for_method(knowledge_.cards, card)) {
                 planned.findings.push_back(std::move(*others));
             }
-        } else {
-            warn_of_a_method_ruled_out(tree, card, planned.findings);
         }
+        warn_of_the_method(tree, card, planned.findings);
         return planned;
     }
 
@@ -194,22 +193,35 @@ class Planner {
         }
     }
 
-    // A card that was named may be for a method that the rules exclude for the tree.
-    void warn_of_a_method_ruled_out(const TreeAssessment& tree, const LabelCard& card,
-                                    std::vector<treat::Finding>& findings) const {
-        const auto& first_choice = tree.recommendation.method;
-        if (first_choice.empty() || first_choice.front().outcome == card.method) return;
-        for (const plan::MethodAnswer& answer : methods_for(tree).ruled_out) {
-            if (answer.facts->method != card.method) continue;
-            std::string why;
-            for (const triage::Reason& reason : answer.ruled_out_by) why += " " + reason.because;
+    // What was found on the walk-around may keep the method from the tree: for good, where a card
+    // was named and not the method that the rules come to, or until bark and soil are as it asks.
+    void warn_of_the_method(const TreeAssessment& tree, const LabelCard& card,
+                            std::vector<treat::Finding>& findings) const {
+        const plan::MethodComparison methods = methods_for(tree);
+        for (const plan::MethodAnswer& answer : methods.ruled_out) {
+            if (answer.facts->method != card.method || answer.first_choice) continue;
             findings.push_back(
                 {treat::Severity::warning, "method-ruled-out",
                  fmt::format(
                      "The rules exclude this method for the tree:{} See \"ashtriage methods "
                      "{}\".",
-                     why, tree.tree.label)});
+                     words_of(answer.ruled_out_by), tree.tree.label)});
         }
+        for (const plan::MethodAnswer& answer : methods.ranked) {
+            if (answer.facts->method != card.method || answer.wait_for.empty()) continue;
+            findings.push_back(
+                {treat::Severity::warning, "not-as-it-was-found",
+                 fmt::format("Not as it was on the walk-around of {}:{} Look again before anything "
+                             "is measured out.",
+                             measure::long_text(tree.walk_around.date),
+                             words_of(answer.wait_for))});
+        }
+    }
+
+    static std::string words_of(const std::vector<triage::Reason>& reasons) {
+        std::string words;
+        for (const triage::Reason& reason : reasons) words += " " + reason.because;
+        return words;
     }
 
     plan::MethodComparison methods_for(const TreeAssessment& tree) const {

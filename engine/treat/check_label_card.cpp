@@ -305,6 +305,18 @@ bool same_limits(const LabelCard& a, const LabelCard& b) {
            a.dbh.to == b.dbh.to;
 }
 
+// Zeros that lead a part of a registration number are written or left out: 00123-045 is 123-45.
+std::string without_leading_zeros(std::string_view number) {
+    std::string plain;
+    bool leading = true;
+    for (const char letter : number) {
+        if (letter == '0' && leading) continue;
+        leading = letter == '-';
+        plain += letter;
+    }
+    return plain;
+}
+
 // What two cards of one label contradict each other in; empty when they agree. Different methods
 // may well have different rates and limits; what an acre may take in a year is one for all.
 std::string contradiction(const LabelCard& a, const LabelCard& b) {
@@ -325,7 +337,11 @@ std::vector<CardComplaint> complaints_between(const std::vector<LabelCard>& card
         for (std::size_t first = 0; first < second; ++first) {
             const auto& a = cards[first].from_label;
             const auto& b = cards[second].from_label;
-            if (!a || !b || a->registration_number != b->registration_number) continue;
+            if (!a || !b ||
+                without_leading_zeros(a->registration_number) !=
+                    without_leading_zeros(b->registration_number)) {
+                continue;
+            }
             const std::string what =
                 is_volume(cards[first].strength.per) == is_volume(cards[second].strength.per)
                     ? contradiction(cards[first], cards[second])

@@ -119,6 +119,12 @@ class Permission {
                  "The product is for restricted use: make sure that a certified "
                  "applicator applies or supervises it.");
         }
+        if (use_.on < label.checked_on) {
+            warn("card-checked-later",
+                 fmt::format("The card says that it was held against the label on {}, after this "
+                             "day: see that it is the label that was in force.",
+                             measure::long_text(label.checked_on)));
+        }
         if (measure::days_between(label.checked_on, use_.on) > days_until_checked_again) {
             warn("card-not-checked",
                  fmt::format("The card was last held against the label on {}: labels change, check "

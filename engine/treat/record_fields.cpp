@@ -148,7 +148,11 @@ const RecordField* find_record_field(std::string_view name) {
 }
 
 bool said_not_to_apply(const ApplicationRecord& record, const RecordField& field) {
-    return std::ranges::find(record.does_not_apply, field.name) != record.does_not_apply.end();
+    const auto said = [&](std::string_view name) {
+        return std::ranges::find(record.does_not_apply, name) != record.does_not_apply.end();
+    };
+    // Nobody who did not supervise has a license to be named.
+    return said(field.name) || (field.name == "supervisor_license" && said("supervisor_name"));
 }
 
 }  // namespace ashtriage::treat

@@ -126,6 +126,22 @@ class Labels(program.ProgramTest):
                           "2026-06-25")
         self.assertIn("trunk_injection_emamectin", ended.out)
 
+    def test_more_applications_than_the_interval_leaves_room_for_are_remarked(self):
+        self.put("own-injection",
+                 self.card.replace("applications_per_year: 1", "applications_per_year: 2"))
+        told = self.ends(FINDING, "labels", "check", "--rules", self.rules, "--as-of", "2026-06-25")
+        self.assertIn("one of the two is not what the label says", " ".join(told.out.split()))
+
+    def test_a_card_of_any_method_that_is_compared_can_be_planned_by(self):
+        self.filed_book()
+        self.put("own-injection", self.card.replace("trunk_injection_emamectin",
+                                                    "trunk_injection_imidacloprid")
+                 .replace("emamectin benzoate", "imidacloprid"))
+        told = self.run_program("dose", "F1", "--card", "own-injection", "--certified", "--book",
+                                self.book, "--rules", self.rules, *program.AS_OF)
+        self.assertEqual(told.code, DONE, told)
+        self.assertIn("imidacloprid in it:", told.out)
+
     def test_a_card_not_checked_for_a_year_is_remarked(self):
         ended = self.ends(FINDING, "labels", "check", *OWN, "--as-of", "2027-06-02")
         self.assertIn("more than a year ago", ended.out)

@@ -234,6 +234,8 @@ TEST_P(CardsOfOneLabel, HaveToAgree) {
 
 const SecondCard second_cards[] = {
     {"SameInAll", "Keep off the soil.", "Keep it off the soil.", ""},
+    {"WithOtherZeros", "registration_number: 00000-0\n  signal_word: caution",
+     "registration_number: 000-00\n  signal_word: danger", "'signal_word'"},
     {"OfAnotherLabel", "registration_number: 00000-0", "registration_number: 00000-1", ""},
     {"Rate", "high: 0.5 fl oz", "high: 0.6 fl oz", "'rate'"},
     {"Strength", "active: 100 g", "active: 110 g", "'strength'"},
