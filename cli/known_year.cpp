@@ -139,6 +139,10 @@ void add_known_year_options(CLI::App& command, KnownYearOptions& asked) {
     command.add_flag("--seen-checked", asked.seen_checked,
                      "It was seen on that day, odd as it looks");
     command
+        .add_option("--shore", asked.shore,
+                    "yes or no: a large lake or the ocean holds spring back at the places")
+        ->check(CLI::IsMember({"yes", "no"}));
+    command
         .add_option("--locust-bloom", asked.locust_bloom, "The day black locust was in full bloom")
         ->type_name("YYYY-MM-DD");
 }
@@ -152,6 +156,7 @@ season::KnownYear known_year(const Options& options, const KnownYearOptions& ask
     if (const auto bloom = seen_on("--locust-bloom", asked.locust_bloom, options.date())) {
         year.cues.push_back({locust_cue, *bloom});
     }
+    if (!asked.shore.empty()) year.by_shore = asked.shore == "yes";
     add_weather(options, asked.weather, seasons.calendar, year, notes);
     season::check(seasons.calendar, year);
     if (!asked.seen_checked) refuse_what_cannot_be(seasons, places, year);

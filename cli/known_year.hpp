@@ -18,6 +18,7 @@ struct KnownYearOptions {
     std::string leaf_out;
     std::string locust_bloom;
     bool seen_checked = false;
+    std::string shore;  // yes, no, or empty where it was not said
 };
 
 void add_known_year_options(CLI::App& command, KnownYearOptions& asked);

@@ -50,6 +50,7 @@ struct Planned {
     present::WorkToSchedule trees;
     plan::Crews crews;
     plan::WorkDue work;
+    measure::Date from{};  // the first day that may be planned
     plan::CrewSchedule schedule;
     std::vector<std::size_t> tree_of_job;      // by job, which of the trees it is
     std::optional<plan::CrewSchedule> before;  // the plan before the last lost day
@@ -142,6 +143,7 @@ Planned planned(const Options& options, const CrewsOptions& asked, const KnownYe
     how.from = asked.from.empty()
                    ? options.date()
                    : value_of("--from", [&] { return measure::parse_date(asked.from); });
+    plan.from = how.from;
     how.without_place = asked.without_travel ? plan::WithoutPlace::plan_without_travel
                                              : plan::WithoutPlace::leave_out;
     plan.schedule = plan::crew_schedule(plan.work, plan.crews, how);
@@ -186,6 +188,13 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
             "label in your hand onto a card of your own first.",
             "STOP: ");
     }
+    for (const plan::Crew& crew : plan.crews.crews) {
+        if (crew.last_day >= plan.from) continue;
+        std::cout << present::paragraph(
+            crew.name + " has no day of work from " + measure::long_text(plan.from) +
+                " on: its last_day is " + measure::long_text(crew.last_day) + ".",
+            "WARNING: ");
+    }
     for (const plan::Replanned& replanned : plan.replanned) {
         std::cout << "Moved for the lost day\n"
                   << present::moves_text(replanned, plan.work, plan.crews) << "\n";
@@ -211,6 +220,12 @@ void print_text(const CrewsOptions& asked, const Planned& plan) {
     print_trees("Not scheduled", plan.trees.not_scheduled);
     print_trees("Late", plan.trees.missed);
     print_trees("Not due yet", plan.trees.not_yet_due);
+    if (plan.trees.not_walked_this_year > 0) {
+        std::cout << present::paragraph(
+            std::to_string(plan.trees.not_walked_this_year) +
+            " of these trees were not walked round this year: look at each of them again before it "
+            "is treated.");
+    }
     std::cout << present::paragraph(present::standing_words(plan.schedule) + " " +
                                     present::after_best_words(plan.schedule, plan.work))
               << plan.trees.places.text();

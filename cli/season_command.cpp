@@ -44,8 +44,7 @@ ExitCode run(const Options& options, const SeasonOptions& asked) {
 // Those of season itself would be passed over in silence by what is below it; but a day of the
 // season takes place where they say, in the year that they tell of.
 void refuse_own_options(const CLI::App& command) {
-    constexpr std::array<std::string_view, 4> not_of_a_day{"method", "--autumn", "--page",
-                                                           "--shore"};
+    constexpr std::array<std::string_view, 3> not_of_a_day{"method", "--autumn", "--page"};
     const std::string below = command.get_subcommands().front()->get_name();
     for (const CLI::Option* option : command.get_options()) {
         if (option->count() == 0) continue;

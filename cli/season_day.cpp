@@ -147,6 +147,7 @@ plan::DayFacts facts_of(const Options& options, const DayOptions& asked,
                         std::vector<std::string>& notes) {
     plan::DayFacts day;
     day.work = work_of(options, asked, notes);
+    day.end_known = !asked.until.empty();
     if (!asked.forecast.empty()) {
         day.forecast = weather::read_forecast(read_file(asked.forecast, most_bytes), asked.forecast,
                                               asked.columns);
@@ -242,9 +243,11 @@ ExitCode run(const Options& options, const DayOptions& asked, const YearOptions&
         report.notes.push_back("No place was given, so the dates are those of " +
                                knowledge.seasons.anchor.name + ".");
     }
-    report.day = plan::screen_day(
-        *of_method, card,
-        season_of(knowledge, report.method, place, weather::date_of(day.work.from)), day);
+    const auto season = season_of(knowledge, report.method, place, weather::date_of(day.work.from));
+    if (season && season->window) {
+        std::ranges::copy(season->window->cautions, std::back_inserter(report.notes));
+    }
+    report.day = plan::screen_day(*of_method, card, season, day);
     switch (options.output_format()) {
         case Format::text:
             std::cout << present::spray_day_text(report, rules);

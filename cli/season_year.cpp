@@ -49,12 +49,9 @@ std::optional<season::Location> location_of(const Options& options, const YearOp
                 season::Location{position->latitude, position->longitude, position->elevation};
         }
     }
-    if (!asked.shore.empty()) {
-        if (!location) {
-            throw measure::InputError("--shore says something of a place, and none is given",
-                                      "--shore", "Give --latitude and --longitude, or a site.");
-        }
-        location->by_shore = asked.shore == "yes";
+    if (!asked.year.shore.empty() && !location) {
+        throw measure::InputError("--shore says something of a place, and none is given", "--shore",
+                                  "Give --latitude and --longitude, or a site.");
     }
     return location;
 }
@@ -65,10 +62,6 @@ void add_year_options(CLI::App& command, YearOptions& asked) {
     command.add_option("--latitude", asked.latitude, "Decimal degrees, north positive");
     command.add_option("--longitude", asked.longitude, "Decimal degrees, west negative");
     command.add_option("--elevation", asked.elevation, "Above sea level, e.g. \"700 ft\"");
-    command
-        .add_option("--shore", asked.shore,
-                    "yes or no: a large lake or the ocean holds spring back here")
-        ->check(CLI::IsMember({"yes", "no"}));
     add_known_year_options(command, asked.year);
     command.add_option("--page", asked.page, "Write a page with a chart as well: an HTML file");
 }

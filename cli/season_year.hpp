@@ -17,7 +17,6 @@ struct YearOptions {
     std::string latitude;
     std::string longitude;
     std::string elevation;
-    std::string shore;
     KnownYearOptions year;
     std::string page;
 };

@@ -415,9 +415,15 @@ class Screening {
         const Stretch needed{day_.work.from, std::max(day_.work.from, day_.work.to) +
                                                  std::chrono::hours(limit->free_hours)};
         RainOutlook outlook = rain_outlook(day_.forecast, needed, day_.chance_taken);
-        const DayAnswer answer = outlook.rain == RainAhead::due    ? limit->ground.otherwise
-                                 : outlook.rain == RainAhead::none ? DayAnswer::go
-                                                                   : DayAnswer::check;
+        const bool dry = outlook.rain == RainAhead::none;
+        const DayAnswer answer = outlook.rain == RainAhead::due ? limit->ground.otherwise
+                                 : dry && day_.end_known        ? DayAnswer::go
+                                                                : DayAnswer::check;
+        if (dry && !day_.end_known) {
+            outlook.words +=
+                " When the work ends was not said (--until): the dry hours count from "
+                "then.";
+        }
         add(DayTopic::rain, answer, std::move(outlook.words),
             fmt::format("No rain up to {} hours after the work. {}", limit->free_hours,
                         limit->ground.because.says),

@@ -21,6 +21,9 @@ namespace ashtriage::plan {
 // What is known of the day. What is empty is not known.
 struct DayFacts {
     weather::Stretch work;  // from its beginning to its end; the same moment twice for a short one
+    // False: the end is not known and stands at the beginning, so that the hours after the work
+    // that have to be dry begin nobody knows when.
+    bool end_known = true;
     weather::Forecast forecast;
     std::optional<measure::Temperature> temperature;  // measured on the spot
     std::optional<measure::Speed> wind;

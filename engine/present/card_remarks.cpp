@@ -63,6 +63,7 @@ class Remarks {
         about_the_method();
         about_the_day_of_the_check();
         about_the_interval();
+        about_the_season();
         about_the_rate();
         return std::move(remarks_);
     }
@@ -104,6 +105,16 @@ class Remarks {
             fmt::format("The card allows {} applications a year, and each a year or more after the "
                         "one before: one of the two is not what the label says.",
                         *limits.applications_per_year));
+    }
+
+    // Which a label may mean, and two ends that were exchanged look like.
+    void about_the_season() {
+        const auto& season = card_.conditions.season;
+        if (!season || season->from <= season->to) return;
+        add("season-over-the-new-year",
+            fmt::format("The season on the card runs over the new year, from {:02}-{:02} to "
+                        "{:02}-{:02}: exchange the two if the label does not mean that.",
+                        season->from.month, season->from.day, season->to.month, season->to.day));
     }
 
     void about_the_rate() {

@@ -26,9 +26,9 @@ std::vector<treat::Finding> stops_by_method(const treat::LabelCard& card,
                                             const Knowledge& knowledge);
 
 // The stops; a card not held against its label for a year, or on a day still to come; more
-// applications a year than its interval leaves room for; a rate of active ingredient far from what
-// has been published for the method, which is how a rate by girth looks that was typed as one by
-// DBH.
+// applications a year than its interval leaves room for; a season over the new year; a rate of
+// active ingredient far from what has been published for the method, which is how a rate by girth
+// looks that was typed as one by DBH.
 std::vector<CardRemark> remarks_on(const treat::LabelCard& card, const Knowledge& knowledge,
                                    const measure::Date& as_of);
 

@@ -88,6 +88,11 @@ class Collector {
                              *row.due.due_year)});
             return;
         }
+        if (row.due.state == plan::DueState::not_recorded) {
+            leave_out(each, label,
+                      "when it was last treated is not in the book: find the record first");
+            return;
+        }
         const LabelCard& card = *tree.treatment->card;
         const season::NextWindow& next = tree.treatment->window;
         if (!next.window) {
@@ -147,6 +152,7 @@ class Collector {
                 treat::active_in(card.strength, planned.dose.find(treat::Part::product)->measured,
                                  measure::Rounding::up);
         }
+        if (row.due.look_again) ++work_.not_walked_this_year;
         work_.places.add(each.property.site.name, next.window->cautions);
         work_.example = work_.example || card.example;
         work_.trees.push_back(std::move(due));

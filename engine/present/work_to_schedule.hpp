@@ -37,14 +37,16 @@ struct WorkToSchedule {
     // Planned in the window of next year, since that of this year is over; `why` says what would
     // still be in time.
     std::vector<NotScheduled> missed;
-    PlaceCautions places;  // about the dates of the trees
-    bool example = false;  // an example card stands behind some of it
+    PlaceCautions places;          // about the dates of the trees
+    int not_walked_this_year = 0;  // of the trees: each is to be looked at again first
+    bool example = false;          // an example card stands behind some of it
 };
 
 // From the recommendations as of the day: trees that are to be treated, whose method is decided and
-// has a label card, that are due by their last treatment, and whose label allows them on some day
-// of the window. A tree waits for the first day on which its label allows it again. Whoever may
-// apply a product of which nobody has said that it is for general use has to be certified.
+// has a label card, that are due by their last treatment where that is recorded, and whose label
+// allows them on some day of the window. A tree waits for the first day on which its label allows
+// it again. Whoever may apply a product of which nobody has said that it is for general use has to
+// be certified.
 WorkToSchedule work_to_schedule(const std::vector<PropertyToSchedule>& properties,
                                 const Knowledge& knowledge);
 

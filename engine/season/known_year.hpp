@@ -24,6 +24,9 @@ struct KnownYear {
     std::vector<weather::HeatTotals> past;    // complete earlier seasons of the same place
     std::optional<measure::Date> leaf_out;    // the day on which ash leaves were fully out
     std::vector<CueSeen> cues;
+    // Whether a large lake or the ocean holds spring back at the places asked about; nothing where
+    // it was not said. A place that says it of itself goes by that.
+    std::optional<bool> by_shore = std::nullopt;
 
     std::optional<measure::Date> leaf_out_in(int year) const;
     std::optional<measure::Date> seen_in(std::string_view cue, int year) const;

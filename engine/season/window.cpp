@@ -272,7 +272,9 @@ WindowOfYear window_for(const Seasons& seasons, const MethodSeason& season,
     window.moved_days = at.moved_days();
     if (opens.by.basis == Basis::calendar || best.by.basis == Basis::calendar ||
         closes.by.basis == Basis::calendar) {
-        window.cautions = cautions_about(seasons.anchor, location);
+        std::optional<Location> place = location;
+        if (place && !place->by_shore) place->by_shore = known.by_shore;
+        window.cautions = cautions_about(seasons.anchor, place);
     }
     add_fallbacks(window.cautions, {&opens, &best, &closes});
     if (*opens.date < allowed.first || *closes.date > allowed.last) {

@@ -75,6 +75,31 @@ class Crews(program.ProgramTest):
     def test_says_what_the_dates_hang_on(self):
         self.assertIn("--shore", self.plan().out)
 
+    def test_a_place_by_a_shore_is_told_once_for_the_plan(self):
+        told = " ".join(self.plan("--shore", "no").out.split())
+        self.assertNotIn("Say whether it is so here", told)
+        self.assertIn("do not rely on these dates", " ".join(self.plan("--shore", "yes").out.split()))
+
+    def test_a_crew_whose_time_is_over_is_named(self):
+        text = self.crews.read_text()
+        self.crews.write_text(text.replace("first_day: 2027-04-13", "first_day: 2025-04-13")
+                              .replace("last_day: 2027-09-11", "last_day: 2025-09-11"))
+        self.assertIn("Crew one has no day of work from 10 April 2027 on",
+                      " ".join(self.plan().out.split()))
+
+    def test_a_tree_whose_last_treatment_nobody_recorded_is_not_planned(self):
+        sheet = (DATA / "larchfield.yaml").read_text()
+        self.assertIn("treatment_history: never", sheet)
+        other = self.folder / "other.book"
+        self.done("walk", "--from", self.write("s.yaml", sheet.replace(
+            "treatment_history: never", "treatment_history: longer_ago")), "--book", other,
+            "--as-of", "2026-06-20")
+        words = ["schedule", "crews", "--crews", self.crews, "--book", other, *OWN, *SPRING]
+        told = " ".join(self.run_program(*words).out.split())
+        self.assertIn("find the record first", told)
+        self.assertNotIn("look at each of them again", told)
+        self.assertIn("look at each of them again", " ".join(self.plan().out.split()))
+
     def test_a_day_on_which_nobody_works_cannot_be_lost(self):
         self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-01", says=["--lost"])
         self.refuses(BAD_INPUT, *self.words, *SPRING, "--lost", "2027-05-20 Crew three",

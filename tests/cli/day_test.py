@@ -32,6 +32,12 @@ class Day(program.ProgramTest):
     def forecast(self, text):
         return ["--forecast", self.write("hours.csv", text)]
 
+    def test_says_what_a_date_by_the_calendar_hangs_on(self):
+        words = ["--method", "cover_spray"]
+        self.assertIn("--shore", " ".join(self.done("season", "day", *self.ON, *words).out.split()))
+        told = " ".join(self.done("season", "day", *self.ON, *words, "--shore", "yes").out.split())
+        self.assertIn("do not rely on these dates", told)
+
     # --- answers ------------------------------------------------------------------------------
 
     def test_nothing_known_is_a_check_and_never_a_go(self):
@@ -85,9 +91,12 @@ class Day(program.ProgramTest):
     def test_typed_rain_is_held_against_the_hours(self):
         spray = ["--method", "basal_spray_dinotefuran", "--at", "09:00"]
         for said, code, expected in [
-            (["--no-rain-for", "24 h"], DONE, "go"),
-            (["--no-rain-for", "23.9 h"], DONE, "check"),
-            (["--rain-in", "24 h"], DONE, "go"),
+            (["--no-rain-for", "24 h", "--until", "09:00"], DONE, "go"),
+            (["--no-rain-for", "23.9 h", "--until", "09:00"], DONE, "check"),
+            (["--rain-in", "24 h", "--until", "09:00"], DONE, "go"),
+            # When the work ends is not known, and so not when the dry hours begin.
+            (["--no-rain-for", "24 h"], DONE, "check"),
+            (["--rain-in", "24 h"], DONE, "check"),
             (["--rain-in", "1439 min"], FINDING, "no-go"),
             (["--no-rain-for", "24 h", "--until", "09:30"], DONE, "check"),
         ]:
@@ -99,7 +108,8 @@ class Day(program.ProgramTest):
                 self.assertEqual(rain["answer"], expected)
 
     def test_a_forecast_that_ends_too_early_is_named(self):
-        spray = ["season", "day", "--method", "cover_spray", "--on", "2026-06-20", "--at", "09:00"]
+        spray = ["season", "day", "--method", "cover_spray", "--on", "2026-06-20", "--at", "09:00",
+                 "--until", "09:00"]
         for rows, expected in [(24 + 9, "go"), (24 + 8, "check")]:
             told = self.done(*spray, *self.forecast(HEADER + hours(rows)), "--format", "csv")
             rain = next(row for row in told.rows() if row["what"] == "rain")
@@ -114,7 +124,7 @@ class Day(program.ProgramTest):
         self.assertEqual(self.answers(*words, "--until", "10:01", code=FINDING)["wind"], "no-go")
 
     def test_chances_are_taken_for_none_only_when_asked(self):
-        words = ["--method", "cover_spray", "--at", "09:00",
+        words = ["--method", "cover_spray", "--at", "09:00", "--until", "09:00",
                  *self.forecast(HEADER + hours(40, chance=10))]
         self.assertEqual(self.answers(*words)["rain"], "check")
         self.assertEqual(self.answers(*words, "--chance-taken", "10 %")["rain"], "go")

@@ -132,6 +132,13 @@ class Labels(program.ProgramTest):
         told = self.ends(FINDING, "labels", "check", "--rules", self.rules, "--as-of", "2026-06-25")
         self.assertIn("one of the two is not what the label says", " ".join(told.out.split()))
 
+    def test_a_season_that_closes_before_it_opens_is_remarked(self):
+        text = self.card.replace("\nlimits:", "\nconditions: {season: {from: 06-15, to: 05-15}, "
+                                              "source: label}\nlimits:")
+        self.put("own-injection", text)
+        told = self.ends(FINDING, "labels", "check", "--rules", self.rules, "--as-of", "2026-06-25")
+        self.assertIn("runs over the new year", " ".join(told.out.split()))
+
     def test_a_card_of_any_method_that_is_compared_can_be_planned_by(self):
         self.filed_book()
         self.put("own-injection", self.card.replace("trunk_injection_emamectin",
