@@ -42,6 +42,7 @@ class Improver {
             put_together(tasks, which, random_preference());
             if (before < roster_.score()) roster_.go_back();
         }
+        give_way();
         return roster_.assignment();
     }
 
@@ -215,6 +216,35 @@ class Improver {
             taken_out_.insert(taken_out_.end(), stop.tasks.begin(), stop.tasks.end());
         }
         roster_.remove_stop(slot, site);
+    }
+
+    // Chance does not come to every visit: where one that was left out can take the place of others
+    // of less value on a visit to its own site, it does.
+    void give_way() {
+        std::vector<int> left = left_out();
+        std::ranges::stable_sort(left, order(by_priority));
+        for (const int task : left) {
+            const Task& about = problem_.task(task);
+            for (int slot = about.first_slot;
+                 slot < about.end_slot && roster_.slot_of(task) == not_planned; ++slot) {
+                if (!any_of_less_value(slot, about)) continue;
+                roster_.remember();
+                const Score before = roster_.score();
+                taken_out_.clear();
+                take_out(slot, about.site);
+                taken_out_.push_back(task);
+                put_together(taken_out_, by_priority, Prefer::few_visits);
+                if (!(roster_.score() < before)) roster_.go_back();
+            }
+        }
+    }
+
+    bool any_of_less_value(int slot, const Task& about) const {
+        return std::ranges::any_of(roster_.day(slot).stops, [&](const Stop& stop) {
+            return stop.site == about.site && std::ranges::any_of(stop.tasks, [&](int other) {
+                       return problem_.task(other).rank > about.rank;
+                   });
+        });
     }
 
     // Every visit to a site, so that it may be done in fewer.

@@ -41,6 +41,36 @@ TEST(CrewProperties, HoldForMoreWorkThanIsGoneThrough) {
     EXPECT_GT(left_out, 10);
 }
 
+// Where a tree is left out, none of less value at its own site, on a day and with a crew that would
+// do for it, takes as long.
+TEST(CrewProperties, LetTreesOfLessValueGiveWayAtTheirSite) {
+    std::mt19937 random(12);
+    int looked_at = 0;
+    for (int round = 0; round < 150; ++round) {
+        const Case each = random_case(random, {6, between(random, 40, 80), 3, 6});
+        const CrewSchedule schedule = schedule_of(each);
+        for (const LeftOut& left : schedule.left_out) {
+            const Job& job = each.work.jobs[left.job];
+            if (!job.active_ingredient.empty()) continue;
+            for (const PlannedDay& day : schedule.days) {
+                const bool would_do =
+                    job.release <= day.day && day.day <= job.deadline &&
+                    (!job.needs_certified || each.crews.crews[day.crew].certified);
+                for (const Visit& visit : day.visits) {
+                    if (!would_do || visit.site != job.site) continue;
+                    for (const std::size_t index : visit.jobs) {
+                        const Job& planned = each.work.jobs[index];
+                        if (planned.priority <= job.priority) continue;
+                        ++looked_at;
+                        EXPECT_LT(planned.minutes, job.minutes) << "round " << round;
+                    }
+                }
+            }
+        }
+    }
+    EXPECT_GT(looked_at, 20);
+}
+
 // Days with more stops than the shortest way is looked for among all.
 TEST(CrewProperties, HoldForDaysOfManyStops) {
     std::mt19937 random(9);
