@@ -53,7 +53,7 @@ class Improver {
 
     // Small problems are given many rounds for their size, large ones as many as take some seconds.
     static std::size_t rounds_for(std::size_t tasks) {
-        return std::clamp<std::size_t>(8 * tasks, 4'000, 40'000);
+        return std::clamp<std::size_t>(8 * tasks, 4'000, 25'000);
     }
 
     // With few tasks the orders that are the same every time come to the same few plans.
