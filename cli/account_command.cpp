@@ -125,7 +125,8 @@ bool is_counted(const Options& options, const treat::OtherUse& use) {
     return false;
 }
 
-// A local label has been seen to double a limit; what goes beyond that may be a slip of the pen.
+// More than so many times the card's own limit may be a slip of the pen. A bound of our own that
+// comes from no source.
 constexpr int most_times_raised = 2;
 
 // Whether it raises the limit of any card. Asks about one that does not, or by very much.

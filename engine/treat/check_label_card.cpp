@@ -194,8 +194,8 @@ std::vector<measure::Length> trial_dbhs(const LabelCard& card) {
     return dbhs;
 }
 
-// Labels ask for a tenth of a percent to a few percent (common practice, no published source): more
-// is a slipped decimal point.
+// Labels ask for a tenth of a percent to a few percent, as far as memory goes: more is a slipped
+// decimal point. A bound of our own that comes from no source.
 constexpr std::int64_t most_percent_surfactant = 10;
 
 void check_surfactant(const LabelCard& card, CardComplaints& complaints) {
